@@ -70,7 +70,14 @@ public sealed record ArchiveVersion(string Name, IArchiveFolder Folder) : IDispo
         }
 
         if (!isFolder)
-            why = $"{name} is neither a folder nor a revision in the archive's history{(repository.IsShallow ? ", which is a shallow clone: `git fetch --unshallow` gets the rest" : "")}";
+        {
+            why = $"{name} is neither a folder nor a revision in the archive's history"
+                + (repository.IsShallow
+                    ? ", which holds only its last commits (a shallow clone): `git fetch --unshallow` gets the rest; in CI, check out with the full depth (`fetch-depth: 0`, or `GIT_DEPTH: 0`)"
+                    : "");
+        }
+
+
         repository.Dispose();
         return null;
     }

@@ -110,9 +110,22 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
             yield return DiagnosticDescriptors.GuardedChanged.At(
                 place,
                 $"`{fact.Name}` of {change.Noun} {change.Id} said `{Short(fact.Before!.Value.Text)}` in {from}, {now}, without a note",
-                $"say why: `note: …` on the record, or `{name}: {{is: …, note: …}}` on the fact");
+                IsTable(place)
+                    ? $"say why: in the column `note`, or in a column such as `{Column(fact.Name)}_note`"
+                    : $"say why: `note: …` on the record, or `{name}: {{is: …, note: …}}` on the fact");
         }
     }
+
+    private static bool IsTable(SourceSpan place) => place.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
+
+    // Ends are the columns `a` and `b` of a table.
+    private static string Column(string fact) => fact switch
+    {
+        "ends.1.at" => "a",
+        "ends.2.at" => "b",
+        "kind" or "label" => fact,
+        _ => "length",
+    };
 
     // How a fact is known may be said better at any time; only the fact itself is evidence.
     private static bool IsEvidence(string name, RecordChange change) =>

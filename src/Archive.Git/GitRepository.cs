@@ -47,7 +47,7 @@ public sealed partial class GitRepository : IDisposable
     public string? Commit(string revision, out string? missing)
     {
         missing = null;
-        if (revision.StartsWith('-')) return null;
+        if (revision.StartsWith('-') || revision.StartsWith('^')) return null; // An option, or all but a commit.
         if (revision.Contains("@{", StringComparison.Ordinal)) _git.TakeLogs();
         if (Ask(out var error, "rev-parse", "--verify", revision + "^{commit}") is { } commit) return commit.Trim();
 
@@ -74,7 +74,7 @@ public sealed partial class GitRepository : IDisposable
             || AskOfFiles("ls-files", "-z", "-t", "--stage", "--", ".") is not { } known) return WorkTreeState.Unknown;
         var entries = known.Split('\0', StringSplitOptions.RemoveEmptyEntries);
         if (changed.Length > 0
-            || others.Split('\0', StringSplitOptions.RemoveEmptyEntries).Any(IsOfRecord)
+            || others.Split('\0', StringSplitOptions.RemoveEmptyEntries).Any(ArchivePath.IsOfRecord)
             || entries.Any(entry => entry[0] is 'S' or 's')) return WorkTreeState.Changed;
         return entries.Any(entry => entry.Contains(" 160000 ", StringComparison.Ordinal))
             ? WorkTreeState.WithSubmodules
@@ -149,8 +149,6 @@ public sealed partial class GitRepository : IDisposable
             inner = inner.Append(Path.Combine(folder, Name));
         return inner.Append(Path.Combine(_place.WorkTree, Name)).Any(file => SpecialFile.KindOf(file) is not null);
     }
-
-    private static bool IsOfRecord(string path) => !path.Split('/').Any(part => part.StartsWith('.'));
 
     [GeneratedRegex("(?:Could not read|unable to read|bad object|missing)[^\n]*?\\b([0-9a-f]{40,64})\\b", RegexOptions.IgnoreCase)]
     private static partial Regex Unread();

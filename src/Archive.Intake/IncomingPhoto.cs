@@ -28,6 +28,9 @@ public sealed record IntakePhoto(string Id, string? View, ImmutableArray<string>
     /// <summary>The photo itself.</summary>
     public required IncomingPhoto Photo { get; init; }
 
+    /// <summary>The frame, cable or tray whose label is in it; null if there is none, or more than one.</summary>
+    public string? Label { get; init; }
+
     /// <summary>Path of its sidecar below the folder that is taken in: the picture's name, ending in <c>.yaml</c> instead; or after its own
     /// ending, where the first is another's.</summary>
     public string Sidecar { get; init; } = "";

@@ -11,7 +11,8 @@ namespace Archive.Intake;
 /// <param name="names">Finds records in names and codes.</param>
 /// <param name="ids">Gives new ids.</param>
 /// <param name="gap">A pause longer than this begins a new group, and ends what a label says.</param>
-internal sealed class IntakeGrouping(SubjectNames names, NewPhotoIds ids, TimeSpan gap)
+/// <param name="view">The view of photos that say nothing of it; null if it is unknown.</param>
+internal sealed class IntakeGrouping(SubjectNames names, NewPhotoIds ids, TimeSpan gap, string? view = null)
 {
     /// <summary>Groups photos and guesses.</summary>
     public ImmutableArray<IntakeGroup> Group(IEnumerable<IncomingPhoto> photos) =>
@@ -57,8 +58,12 @@ internal sealed class IntakeGrouping(SubjectNames names, NewPhotoIds ids, TimeSp
             var coded = photo.Codes.Select(names.IdOf).OfType<string>().Distinct(StringComparer.Ordinal).ToList();
             if (coded.Count == 1) label = (coded[0], photo.FileName);
             var (shows, showsFrom) = Subject(photo, coded, label);
-            var (view, viewFrom) = View(photo, coded.Count > 0);
-            guessed.Add(new IntakePhoto(ids.For(photo.FileName), view, shows, viewFrom, showsFrom) { Photo = photo });
+            var (side, sideFrom) = View(photo, coded.Count > 0);
+            guessed.Add(new IntakePhoto(ids.Next(), side, shows, sideFrom, showsFrom)
+            {
+                Photo = photo,
+                Label = coded.Count == 1 ? coded[0] : null,
+            });
         }
 
         return guessed.MoveToImmutable();
@@ -78,7 +83,7 @@ internal sealed class IntakeGrouping(SubjectNames names, NewPhotoIds ids, TimeSp
         return ([], null);
     }
 
-    private static (string? View, string? From) View(IncomingPhoto photo, bool hasLabel)
+    private (string? View, string? From) View(IncomingPhoto photo, bool hasLabel)
     {
         if (SubjectNames.ViewIn(System.IO.Path.GetFileNameWithoutExtension(photo.FileName)) is { } named) return (named, "the file's name");
         if (hasLabel) return ("label", "the label in it");
@@ -87,7 +92,7 @@ internal sealed class IntakeGrouping(SubjectNames names, NewPhotoIds ids, TimeSp
             if (SubjectNames.ViewIn(folder) is { } inFolder) return (inFolder, "the folder's name");
         }
 
-        return (null, null);
+        return (view, null);
     }
 
     private static string CameraOf(IncomingPhoto photo) => PhotoSample.CameraOf(photo.Reading);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Records.Reading;
 
 namespace Archive.Intake;
 
@@ -25,7 +26,7 @@ internal sealed record IntakePlace(string Content, string From, string Target, b
             From, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint })
             .Where(path => Taken.Concat(Told).Contains(System.IO.Path.GetExtension(path), StringComparer.OrdinalIgnoreCase))
             .Select(path => System.IO.Path.GetRelativePath(From, path).Replace('\\', '/'))
-            .Where(path => !path.Split('/').Any(part => part.StartsWith('.')))
+            .Where(ArchivePath.IsOfRecord)
             .Order(StringComparer.Ordinal),
     ];
 

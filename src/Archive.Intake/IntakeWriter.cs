@@ -1,29 +1,24 @@
-using System.Text;
 using Archive.Publishing.Publication;
 using Archive.Storage;
 
 namespace Archive.Intake;
 
 /// <summary>
-/// Writes what an intake decided. A file that stands is never written to: a new one appears whole under a name that was free, or not at
+/// Copies photos into the archive. A file that stands is never written to: a new one appears whole under a name that was free, or not at
 /// all.
 /// </summary>
 internal static class IntakeWriter
 {
-    /// <summary>Copies a photo where that is needed, then writes its sidecar.</summary>
+    /// <summary>Copies a photo where that is needed.</summary>
     /// <param name="place">Where it comes from and will stand.</param>
     /// <exception cref="IOException">A link leads out of the archive, a file of that name appeared meanwhile, the copy differs from the
     /// original, or the disk won't take it.</exception>
-    public static void Write(IntakePhoto photo, IntakePlace place)
+    public static void Copy(IntakePhoto photo, IntakePlace place)
     {
         var target = place.TargetOf(photo.Path);
-        if (place.IsCopied && !IsCopied(photo, place))
-        {
-            Appear(place, target, draft => File.Copy(place.FullPath(photo.Path), draft));
-            if (SiteTree.Sha256Of(target) != photo.Photo.Sha256) throw new IOException($"{photo.Path} changed while it was being copied");
-        }
-
-        Appear(place, place.TargetOf(photo.Sidecar), draft => File.WriteAllText(draft, Sidecar.Text(photo), new UTF8Encoding(false)));
+        if (!place.IsCopied || IsCopied(photo, place)) return;
+        Appear(place, target, draft => File.Copy(place.FullPath(photo.Path), draft));
+        if (SiteTree.Sha256Of(target) != photo.Photo.Sha256) throw new IOException($"{photo.Path} changed while it was being copied");
     }
 
     /// <summary>Whether exactly this photo is in its place already: an intake that ended between photo and sidecar left it there.</summary>

@@ -4,13 +4,21 @@ using Archive.Diagnostics.Rendering;
 using Archive.Photos.Caching;
 using Archive.Photos.Images;
 using Archive.Photos.Processing;
+using Archive.Proposals;
 using Archive.Publishing.Requests;
 using Archive.Records.Model;
 using Archive.Records.Reading;
+using Archive.Storage;
 
 namespace Archive.Intake;
 
-/// <summary>What an intake would do, or did.</summary>
+/// <summary>What a curator chooses for an intake.</summary>
+/// <param name="Gap">A pause longer than this begins a new group.</param>
+/// <param name="By">Who took the photos; null if that is unknown.</param>
+/// <param name="View">The view of photos that say nothing of it; null if it is unknown.</param>
+public sealed record IntakeChoices(TimeSpan Gap, string? By = null, string? View = null);
+
+/// <summary>What an intake proposes.</summary>
 /// <param name="Groups">The new photos, as they were taken.</param>
 /// <param name="Left">Files that are left alone.</param>
 /// <param name="Target">Where the photos and their sidecars stand: a folder of the archive, separated by <c>/</c>.</param>
@@ -21,10 +29,25 @@ public sealed record IntakeOutcome(
     ImmutableArray<SkippedPhoto> Left,
     string Target,
     bool IsCopied,
-    ImmutableArray<RenderedDiagnostic> Faults);
+    ImmutableArray<RenderedDiagnostic> Faults)
+{
+    /// <summary>Frames whose labels were perhaps not read.</summary>
+    public ImmutableArray<MissedLabel> Missed { get; init; } = [];
 
-/// <summary>Takes new photos into an archive: finds what the record does not know, guesses what it shows, writes a sidecar for each. Never
-/// writes to a file that stands.</summary>
+    /// <summary>The records of the photos, fact by fact.</summary>
+    public ImmutableArray<Proposal> Proposals { get; init; } = [];
+
+    /// <summary>The people of the archive, if it lists any and the photographer is none of them: then nothing was looked at.</summary>
+    public ImmutableArray<string> OtherPeople { get; init; } = [];
+
+    /// <summary>The archive, as it was looked at.</summary>
+    public required ArchiveFolder Folder { get; init; }
+}
+
+/// <summary>
+/// Takes new photos into an archive: finds what the record does not know, guesses what it shows, and proposes a record for each. Never
+/// writes to a file that stands.
+/// </summary>
 public static class PhotoIntake
 {
     private const string Unnameable = "has a name that a record cannot hold: give it a simpler one";
@@ -34,16 +57,14 @@ public static class PhotoIntake
     /// <param name="from">Full path of the folder.</param>
     public static bool IsPlace(BuildOptions options, string from) => IntakePlace.Find(options.Content, from) is not null;
 
-    /// <summary>Looks at a folder, and writes if that is asked for.</summary>
+    /// <summary>Looks at a folder. Nothing is written.</summary>
     /// <param name="options">Which archive.</param>
     /// <param name="from">Full path of the folder with the photos, for which <see cref="IsPlace"/> holds.</param>
-    /// <param name="gap">A pause longer than this begins a new group.</param>
-    /// <param name="write">Whether to write; else all is only reported.</param>
     /// <exception cref="ArgumentException">The folder is no place for photos.</exception>
-    /// <exception cref="IOException">A folder cannot be read or written.</exception>
-    /// <exception cref="OperationCanceledException">It was given up; what was written stands.</exception>
-    public static IntakeOutcome Take(
-        BuildOptions options, string from, TimeSpan gap, bool write, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    /// <exception cref="IOException">A folder cannot be read.</exception>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    public static IntakeOutcome Look(
+        BuildOptions options, string from, IntakeChoices choices, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var folder = new ArchiveFolder(options.Content);
         var parsed = RecordReader.Read(folder, cancellation);
@@ -56,28 +77,79 @@ public static class PhotoIntake
                 && diagnostic.Span.Source.Path.StartsWith("photos/", StringComparison.Ordinal))
             .ToList();
         if (diagnostics.Count > 0)
-            return new IntakeOutcome([], [], place.Target, place.IsCopied, RenderedDiagnostic.FromAll(diagnostics, options.PrefixFor));
+            return None(RenderedDiagnostic.FromAll(diagnostics, options.PrefixFor));
+        if (choices.By is { } by && parsed.Statement?.People is { Count: > 0 } people && !people.ContainsKey(by))
+            return None([]) with { OtherPeople = [.. people.Keys.Order(StringComparer.Ordinal)] };
+        var (rejections, wrong) = Rejections.Read(folder);
+        if (wrong.Any(diagnostic => diagnostic.Severity == Severity.Error))
+            return None(RenderedDiagnostic.FromAll(wrong, options.PrefixFor));
 
         var record = ArchiveModel.From(
             parsed.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, parsed.Records);
         var left = new List<SkippedPhoto>();
         var photos = Find(options, place, record, left, progress, cancellation);
-        var groups = new IntakeGrouping(new SubjectNames(record), new NewPhotoIds(record), gap).Group(photos);
+        left.AddRange(photos.Where(IsRejected).Select(photo => new SkippedPhoto(photo.Path, "was rejected before")));
+        photos.RemoveAll(IsRejected);
+        var groups = new IntakeGrouping(new SubjectNames(record), new NewPhotoIds(record), choices.Gap, choices.View).Group(photos);
         var claimed = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
         var taken = groups.Select(group =>
-            group with { Photos = [.. group.Photos.Select(photo => Placed(photo, place, claimed, left)).OfType<IntakePhoto>()] })
-            .Where(group => group.Photos.Length > 0).ToImmutableArray();
-        if (write)
-        {
-            foreach (var photo in taken.SelectMany(group => group.Photos))
+            group with
             {
-                cancellation.ThrowIfCancellationRequested();
-                IntakeWriter.Write(photo, place);
-            }
+                Photos = [.. group.Photos.Select(photo => Placed(photo, place, choices.By, claimed, left)).OfType<IntakePhoto>()],
+            })
+            .Where(group => group.Photos.Length > 0).ToImmutableArray();
+
+        // The ids are free, so all of it is new.
+        var facts = taken.SelectMany(group => group.Photos).SelectMany(photo => Proposed(photo, place, choices.By));
+        return new IntakeOutcome(taken, [.. left.OrderBy(file => file.Path, StringComparer.Ordinal)], place.Target, place.IsCopied, [])
+        {
+            Missed = new MissedLabels(record).Find(taken),
+            Proposals = ProposalFinder.Find(new CurrentRecords([]), facts),
+            Folder = folder,
+        };
+
+        bool IsRejected(IncomingPhoto photo) => rejections.HasPicture(photo.Sha256);
+
+        IntakeOutcome None(ImmutableArray<RenderedDiagnostic> faults) =>
+            new([], [], place.Target, place.IsCopied, faults) { Folder = folder };
+    }
+
+    /// <summary>Copies the accepted photos if they come from outside, and writes their records, one photo after the other.</summary>
+    /// <param name="options">Which archive.</param>
+    /// <param name="from">The folder that was looked at.</param>
+    /// <param name="changes">What the accepted proposals make of the record's files.</param>
+    /// <exception cref="IOException">A folder cannot be written, or a photo changed meanwhile.</exception>
+    /// <exception cref="OperationCanceledException">It was given up; what was written stands.</exception>
+    public static FileChangeOutcome Write(
+        BuildOptions options, string from, IntakeOutcome outcome, ProposedChanges changes, CancellationToken cancellation)
+    {
+        var place = IntakePlace.Find(options.Content, from)!;
+        var photos = outcome.Groups.SelectMany(group => group.Photos)
+            .ToDictionary(photo => $"{place.Target}/{photo.Sidecar}", StringComparer.Ordinal);
+        var written = ImmutableArray.CreateBuilder<string>();
+        foreach (var file in changes.Files)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            IntakeWriter.Copy(photos[file.Path], place);
+            var one = FileChanges.Write(options.Content, [file]);
+            written.AddRange(one.Written);
+            if (!one.Refused.IsEmpty) return new FileChangeOutcome(written.ToImmutable(), one.Refused);
         }
 
-        return new IntakeOutcome(taken, [.. left.OrderBy(file => file.Path, StringComparer.Ordinal)], place.Target, place.IsCopied, []);
+        return new FileChangeOutcome(written.ToImmutable(), []);
     }
+
+    private static IEnumerable<ProposedFact> Proposed(IntakePhoto photo, IntakePlace place, string? by) =>
+        Sidecar.Facts(photo, by).Select(fact => new ProposedFact
+        {
+            RecordKind = RecordKind.Photo,
+            RecordId = photo.Id,
+            Key = fact.Key,
+            Value = fact.Value,
+            Comment = fact.Comment,
+            File = $"{place.Target}/{photo.Sidecar}",
+            Origin = new ProposalOrigin(photo.Path) { Sha256 = photo.Photo.Sha256 },
+        });
 
     private static List<IncomingPhoto> Find(
         BuildOptions options,
@@ -135,7 +207,8 @@ public static class PhotoIntake
             .ToLookup(pair => pair.Sum, pair => pair.Id, StringComparer.Ordinal);
     }
 
-    private static IntakePhoto? Placed(IntakePhoto photo, IntakePlace place, HashSet<string> claimed, List<SkippedPhoto> left)
+    private static IntakePhoto? Placed(
+        IntakePhoto photo, IntakePlace place, string? by, HashSet<string> claimed, List<SkippedPhoto> left)
     {
         string[] names = [Path.ChangeExtension(photo.Path, ".yaml"), photo.Path + ".yaml"];
         var sidecar = Array.Find(names, name => !Path.Exists(place.TargetOf(name))
@@ -144,7 +217,7 @@ public static class PhotoIntake
         var why = sidecar is null ? "has a file with its sidecar's name beside it, about something else; existing text is never overwritten"
             : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) && !IntakeWriter.IsCopied(photo, place)
             ? "has the same name as another file in the archive"
-            : !Sidecar.IsSound(Sidecar.Text(photo), photo.Photo.FileName)
+            : !Sidecar.IsSound(Sidecar.Text(photo, by), photo.Photo.FileName)
             ? Unnameable
             : null;
         if (why is null) return photo with { Sidecar = sidecar! };

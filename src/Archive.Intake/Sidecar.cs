@@ -1,32 +1,32 @@
 using System.Globalization;
+using System.Text;
 using Archive.Diagnostics;
-using Archive.Diagnostics.Rendering;
+using Archive.Records.Editing;
+using Archive.Records.Facts;
 using Archive.Records.Model;
 using Archive.Records.Reading;
-using Archive.Records.Writing;
 
 namespace Archive.Intake;
 
-/// <summary>Writes a photo's sidecar record.</summary>
+/// <summary>What a photo's sidecar record will say.</summary>
 internal static class Sidecar
 {
-    /// <summary>The record as YAML. Each guess says in a comment, which a curator may delete, what it was guessed from.</summary>
-    public static string Text(IntakePhoto photo) => Text(yaml =>
+    /// <summary>The facts. Each guess says in a comment, which a curator may delete, what it was guessed from.</summary>
+    /// <param name="by">Who took it; null if that is unknown.</param>
+    public static IEnumerable<FactToWrite> Facts(IntakePhoto photo, string? by)
     {
-        yaml.Key("id", photo.Id);
-        Write(yaml, "file", photo.Photo.FileName);
-        yaml.Key("sha256", photo.Photo.Sha256);
-        if (photo.Taken is { } taken) yaml.Key("taken", taken.ToString("yyyy-MM-ddTHH:mm:ss", CultureInfo.InvariantCulture));
-        if (photo.View is { } view)
-        {
-            yaml.Key("view", view);
-            yaml.Comment($"guessed from {Plain(photo.ViewFrom)}");
-        }
+        yield return new FactToWrite("file", FactValue.Of(photo.Photo.FileName));
+        yield return new FactToWrite("sha256", FactValue.Of(photo.Photo.Sha256));
+        if (photo.Taken is { } taken)
+            yield return new FactToWrite("taken", FactValue.Of(taken.ToString("yyyy-MM-ddTHH:mm:ss", CultureInfo.InvariantCulture)));
+        if (by is not null) yield return new FactToWrite("by", FactValue.Of(by));
+        if (photo.View is { } view) yield return new FactToWrite("view", FactValue.Of(view), Comment: Guessed(photo.ViewFrom));
+        if (!photo.Shows.IsEmpty)
+            yield return new FactToWrite("shows", FactValue.ListOf(photo.Shows), Comment: Guessed(photo.ShowsFrom));
+    }
 
-        if (photo.Shows.IsEmpty) return;
-        yaml.Sequence("shows", photo.Shows, shown => Write(yaml, shown));
-        yaml.Comment($"guessed from {Plain(photo.ShowsFrom)}");
-    });
+    /// <summary>The record as it will be written; empty if a record cannot hold it.</summary>
+    public static string Text(IntakePhoto photo, string? by = null) => Text(photo.Id, Facts(photo, by));
 
     /// <summary>Reads a sidecar as the record's own reader would.</summary>
     /// <param name="fileName">The picture's file name.</param>
@@ -43,43 +43,16 @@ internal static class Sidecar
     }
 
     /// <summary>Whether a record can hold a picture's file name.</summary>
-    public static bool CanName(string fileName) => IsSound(
-        Text(yaml =>
-        {
-            yaml.Key("id", "trial");
-            Write(yaml, "file", fileName);
-        }),
-        fileName);
+    public static bool CanName(string fileName) =>
+        IsSound(Text("trial", [new FactToWrite("file", FactValue.Of(fileName))]), fileName);
 
-    // YAML escapes no character that reorders text, so that is done here. Only texts in double quotes contain any.
-    private static string Text(Action<YamlWriter> write)
+    private static string Text(string id, IEnumerable<FactToWrite> facts)
     {
-        var text = new StringWriter(CultureInfo.InvariantCulture);
-        YamlWriter.Write(text, write);
-        return string.Concat(text.ToString().Select(c => VisibleText.IsBidi(c) ? $"\\u{(int)c:X4}" : c.ToString()));
+        var edit = new RecordEdit(id, [.. facts], IsNew: true);
+        return RecordFileEditor.Edit("photos/trial.yaml", RecordKind.Photo, null, [edit]).After is { } text
+            ? Encoding.UTF8.GetString(text)
+            : string.Empty;
     }
 
-    private static void Write(YamlWriter yaml, string key, string text)
-    {
-        yaml.Scalar(key);
-        Write(yaml, text);
-    }
-
-    // What looks like an id or a file name needs no quotes; a bare word could be one that YAML takes for something else.
-    private static void Write(YamlWriter yaml, string text)
-    {
-        var isPlain = text.Length > 0
-            && char.IsAsciiLetter(text[0])
-            && text.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_')
-            && (text.Contains('.', StringComparison.Ordinal) || text.Any(char.IsAsciiDigit));
-        if (isPlain) yaml.Scalar(text);
-        else yaml.Quoted(text);
-    }
-
-    // A comment ends with its line, and YAML has more ends of lines than one.
-    private static string Plain(string? text) =>
-        string.Concat((text ?? "").Select(c => char.IsControl(c)
-            || char.IsSurrogate(c)
-            || c is '\u2028' or '\u2029' or '\uFEFF' or '\uFFFE' or '\uFFFF'
-            || VisibleText.IsBidi(c) ? ' ' : c));
+    private static string? Guessed(string? from) => from is null ? null : $"guessed from {from}";
 }

@@ -54,6 +54,9 @@ public sealed class LabelSheetSet
     /// <summary>How codes are set, the longest address decides.</summary>
     public LabelDesign Design { get; }
 
+    /// <summary>Codes that are encoded already, and will be.</summary>
+    internal EncodedTexts Codes { get; init; } = new();
+
     /// <summary>Places of the first sheet that are left free, as they are on one that was used in part.</summary>
     public int Skip { get; init; }
 
@@ -150,7 +153,7 @@ public sealed class LabelSheetSet
         _ => "",
     };
 
-    private QrMatrix Code(LabelText label) => QrMatrix.Encode(label.Address, Design.Level)!;
+    private QrMatrix Code(LabelText label) => Codes.Find(label.Address, Design.Level)!;
 
     private static void Begin(TextWriter to, string title, string style) => to.Write(
         $"<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n{style}\n<title>{HtmlEscaping.Html(title)}</title>\n</head>\n<body>\n");

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Records.Terms;
 using Archive.Records.Wording;
+using Archive.Wiring.Journeys;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Safety;
 
@@ -27,6 +28,15 @@ public enum LabelSubject
 
     /// <summary>Doors and covers that come off frames, as many as are recorded.</summary>
     Doors,
+
+    /// <summary>Units, by the frame that they were found in.</summary>
+    Units,
+
+    /// <summary>Boxes, by id.</summary>
+    Boxes,
+
+    /// <summary>Pieces, by what they came off.</summary>
+    Pieces,
 }
 
 /// <summary>Labels, and what is missing in the record for more of them.</summary>
@@ -43,6 +53,10 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
     // More ids in a sentence are read by nobody; a frame with more doors is a slip of the pen.
     private const int MostNamed = 12, MostDoors = 40, MostOthers = 2;
 
+    private readonly Lazy<ILookup<string, ArchiveRecord>> _content = new(() => JourneyIndex.From(record).Stays
+        .Where(stay => stay.Out is null)
+        .ToLookup(stay => stay.Box, stay => stay.Thing, StringComparer.Ordinal));
+
     private readonly UnitFormatter _text = new(record.Statement.Units?.Value ?? default);
 
     /// <summary>The labels of a subject.</summary>
@@ -56,6 +70,9 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
         LabelSubject.Coils => Coils(),
         LabelSubject.Trays => Trays(),
         LabelSubject.Doors => Doors(),
+        LabelSubject.Units => Units(),
+        LabelSubject.Boxes => Boxes(),
+        LabelSubject.Pieces => Pieces(),
         _ => new WrittenLabels(BatchLabels.Create(record, LabelBatch.Create(record, BatchBy.Row)), []),
     };
 
@@ -68,6 +85,9 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
     {
         Frame frame => [LabelText.From(record, frame)],
         Cable cable when readings.Find(cable.Id) is { } reading => Ends(reading, reading.Ends),
+        Unit unit => [Label(unit)],
+        Box box => [Label(box)],
+        Piece piece => [Label(piece)],
         _ => [new LabelText(one.Id, one.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, one))
         {
             Signs = LabelText.SignsOf(one switch
@@ -155,6 +175,74 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
                 group.Key.Length == 0 ? "Trays in no hall" : $"Trays of {record.Find<Hall>(group.Key)?.Title ?? group.Key}",
                 [.. group.SelectMany(Of)]))],
         []);
+
+    private WrittenLabels Units() => new(
+        [.. record.Units
+            .Where(unit => !unit.IsWithdrawn)
+            .GroupBy(
+                unit => unit.At is { } at ? record.FrameAt(at.Value.At)?.Id ?? at.Value.At.Frame : "", StringComparer.Ordinal)
+            .OrderBy(group => group.Key.Length == 0).ThenBy(group => group.Key, StringComparer.Ordinal)
+            .Select(group => new BatchLabels(
+                group.Key, group.Key.Length == 0 ? "Units that were in no frame" : $"Units of {group.Key}", [.. group.Select(Label)]))],
+        []);
+
+    // It must go back into that slot, so the label says which; serials tell units of one type apart.
+    private LabelText Label(Unit unit) =>
+        new(unit.Id, unit.Marking?.Value ?? unit.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, unit))
+        {
+            Signs = LabelText.SignsOf(unit.Hazards),
+            Lines =
+            [
+                unit.At is { } at ? $"back to {at.Value}" : "was in no frame",
+                .. unit.Serial is { } serial ? [$"serial {serial.Value}"] : Array.Empty<string>()
+            ],
+        };
+
+    private WrittenLabels Boxes()
+    {
+        var boxes = record.Boxes.Where(box => !box.IsWithdrawn).ToList();
+        return new WrittenLabels(boxes.Count == 0 ? [] : [new BatchLabels("", "Boxes", [.. boxes.Select(Label)])], []);
+    }
+
+    // What is in a box changes; signs are those of what is in it when the label is made, and its page has the rest.
+    private LabelText Label(Box box) =>
+        new(box.Id, box.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, box))
+        {
+            Signs = LabelText.SignsOf([.. _content.Value[box.Id].SelectMany(thing => thing switch
+            {
+                Unit unit => unit.Hazards,
+                Piece piece => piece.Hazards,
+                _ => [],
+            })]),
+            Lines =
+            [
+                box.Limit is { } limit ? $"at most {_text.Format(limit.Value)}" : "limit not recorded",
+                .. box.Weight is { } weight ? [$"empty {_text.Format(weight.Value)}"] : Array.Empty<string>(),
+            ],
+        };
+
+    private WrittenLabels Pieces() => new(
+        [.. record.Pieces
+            .Where(piece => !piece.IsWithdrawn)
+            .GroupBy(piece => piece.Of?.Value ?? "", StringComparer.Ordinal)
+            .OrderBy(group => group.Key.Length == 0).ThenBy(group => group.Key, StringComparer.Ordinal)
+            .Select(group => new BatchLabels(
+                group.Key,
+                group.Key.Length == 0 ? "Pieces of which nobody knows what they came off" : $"Pieces of {group.Key}",
+                [.. group.Select(Label)]))],
+        []);
+
+    private LabelText Label(Piece piece) =>
+        new(piece.Id, piece.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, piece))
+        {
+            Signs = LabelText.SignsOf(piece.Hazards),
+            Lines =
+            [
+                piece.Of is { } of ? $"back to {of.Value}" : "came off: unknown",
+                .. piece.Count is { Value: > 1 } count ? [$"{Phrase.Count(count.Value)} together"] : Array.Empty<string>(),
+                .. piece.Place is { } place ? [Phrase.OneLine(place.Value)] : Array.Empty<string>(),
+            ],
+        };
 
     private WrittenLabels Doors()
     {

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using System.Text;
 using Archive.Drawings.QrCodes;
@@ -40,7 +39,6 @@ public sealed class PreparedLabels
 
     private readonly ArchiveModel _record;
     private readonly int _errors;
-    private readonly ConcurrentDictionary<string, QrMatrix?> _codes = new(StringComparer.Ordinal);
 
     /// <summary>Finds which labels are made.</summary>
     /// <param name="errors">Errors that the site is published with; sheets say so.</param>
@@ -98,7 +96,10 @@ public sealed class PreparedLabels
     public ImmutableArray<ImmutableArray<BatchLabels>> Batches { get; } = [];
 
     /// <summary>The code of an address; null where it is too long for one.</summary>
-    public QrMatrix? Code(string address) => _codes.GetOrAdd(address, text => QrMatrix.Encode(text, Level));
+    public QrMatrix? Code(string address) => Codes.Find(address, Level);
+
+    /// <summary>The codes that pages and labels share.</summary>
+    public EncodedTexts Codes { get; } = new();
 
     /// <summary>Path of a frame's label; null where none is ready.</summary>
     public string? PathOf(Frame frame) => Ready.IsEmpty || frame.IsWithdrawn ? null : $"labels/{frame.Id}.svg";

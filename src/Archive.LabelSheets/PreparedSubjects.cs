@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Drawings.QrCodes;
 using Archive.Markup.Text;
 using Archive.Records.Model;
 using Archive.Records.Wording;
@@ -20,11 +21,10 @@ public sealed record PreparedSubject(
 /// <param name="Pages">Paths of their pages.</param>
 public sealed record PreparedSheets(LabelStock Stock, ImmutableArray<string> Pages)
 {
-    /// <summary>The sheets.</summary>
     public required LabelSheetSet Sheets { get; init; }
 }
 
-/// <summary>The labels of cables, coils, trays and doors that a site holds ready to be printed.</summary>
+/// <summary>The labels of cables, coils, trays, doors, units, boxes and pieces that a site holds ready to be printed.</summary>
 public sealed class PreparedSubjects
 {
     // Beyond so many labels sheets are made on request.
@@ -47,13 +47,15 @@ public sealed class PreparedSubjects
     ];
 
     private readonly int _errors;
+    private readonly EncodedTexts _codes;
 
     /// <summary>Finds which labels are made: none without an address.</summary>
     /// <param name="writer">Words them.</param>
     /// <param name="errors">Errors that the site is published with; sheets say so.</param>
-    public PreparedSubjects(ArchiveModel record, LabelWriter writer, int errors)
+    /// <param name="codes">The codes that pages and labels share.</param>
+    public PreparedSubjects(ArchiveModel record, LabelWriter writer, int errors, EncodedTexts codes)
     {
-        _errors = errors;
+        (_errors, _codes) = (errors, codes);
         if (record.Statement.Base is null) return;
         var foot = LabelText.FootOf(record);
         var cables = writer.Write(LabelSubject.Cables);
@@ -71,6 +73,9 @@ public sealed class PreparedSubjects
             Subject("Coils", "coils", LabelSubject.Coils),
             Subject("Trays", "trays", LabelSubject.Trays),
             Subject("Doors and covers", "doors", LabelSubject.Doors),
+            Subject("Units", "units", LabelSubject.Units),
+            Subject("Boxes", "boxes", LabelSubject.Boxes),
+            Subject("Pieces", "pieces", LabelSubject.Pieces),
         ];
         IsTooLarge = all.Sum(each => each.Batches.Sum(batch => batch.Labels.Length)) > MostLabels;
         if (IsTooLarge) return;
@@ -117,7 +122,7 @@ public sealed class PreparedSubjects
         : $"{stock.Paper.Name}-{stock.Form.ToString().ToLowerInvariant()}-{stock.Size}";
 
     // One sheet after the other: a batch of its own for each frame would waste most of its sheet.
-    private static PreparedSheets? Set(
+    private PreparedSheets? Set(
         string folder, string name, ImmutableArray<BatchLabels> batches, (LabelForm Form, PaperSize Paper) on, string foot)
     {
         var (size, around) = PreparedLabels.Usual(on.Form);
@@ -125,7 +130,10 @@ public sealed class PreparedSubjects
         if (longest.Length == 0
             || LabelStock.Find(size, on.Paper, on.Form, around) is not { } stock
             || LabelDesign.For(longest, stock.Panel, on.Form == LabelForm.Tag ? 250 : 100) is not { } design) return null;
-        var sheets = new LabelSheetSet([new BatchLabels("", name, [.. batches.SelectMany(batch => batch.Labels)])], stock, design, foot);
+        var sheets = new LabelSheetSet([new BatchLabels("", name, [.. batches.SelectMany(batch => batch.Labels)])], stock, design, foot)
+        {
+            Codes = _codes,
+        };
         var pages = (sheets.SheetsOf(0) + SheetsOnPage - 1) / SheetsOnPage;
         return new PreparedSheets(stock, [.. Enumerable.Range(1, pages)
             .Select(page => $"labels/{folder}/{NameOf(stock)}{(page == 1 ? "" : "-" + Phrase.Count(page))}.html")])

@@ -2,12 +2,14 @@ using System.Collections.Frozen;
 using Archive.Halls.Layout;
 using Archive.Halls.Trays;
 using Archive.Records.Model;
+using Archive.Wiring.Boxes;
 using Archive.Wiring.Decabling;
 using Archive.Wiring.Graph;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Progress;
 using Archive.Wiring.Reconnecting;
 using Archive.Wiring.Sets;
+using Archive.Wiring.Units;
 
 namespace Archive.Plans;
 
@@ -18,6 +20,7 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     private readonly Lazy<LabelReadings> _readings = new(() => LabelReadings.From(Record));
     private readonly Lazy<FrozenDictionary<string, TrayContents>> _trays = new(() => TrayContents.Compute(Record));
     private readonly Lazy<WorkProgress> _progress = new(() => WorkProgress.From(Record));
+    private readonly Lazy<UnitIndex> _units = new(() => new UnitIndex(Record));
     private readonly Lazy<EndPhotoFinder> _endPhotos = new(() => new EndPhotoFinder(Record));
     private DecablingOrder? _takingOut;
     private object? _takingOutGate;
@@ -26,6 +29,7 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     private WiringGraph? _graph;
     private CableRuns? _runs;
     private object? _running;
+    private BoxIndex? _boxes;
     private WorkingSets? _sets;
     private object? _choosing;
 
@@ -34,6 +38,12 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 
     /// <summary>What has been done, by the events of the record.</summary>
     public WorkProgress Progress => _progress.Value;
+
+    /// <summary>Plug-in units, by the frames that they were found in.</summary>
+    public UnitIndex Units => _units.Value;
+
+    /// <summary>What is in each box, and what it weighs.</summary>
+    public BoxIndex Boxes => LazyInitializer.EnsureInitialized(ref _boxes, () => new BoxIndex(Record, Progress.Journeys));
 
     /// <summary>Which photos show which ends.</summary>
     public EndPhotoFinder EndPhotos => _endPhotos.Value;

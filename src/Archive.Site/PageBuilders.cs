@@ -2,6 +2,8 @@ using Archive.LabelSheets;
 using Archive.Markup.Facts;
 using Archive.Markup.Prose;
 using Archive.Plans;
+using Archive.Plans.Accounts;
+using Archive.Plans.Boxes;
 using Archive.Plans.Connections;
 using Archive.Plans.Decabling;
 using Archive.Plans.Floor;
@@ -32,31 +34,39 @@ namespace Archive.Site;
 internal sealed class PageBuilders
 {
     private readonly Func<Plan, IEnumerable<OutputFile>> _pagesOf;
+    private readonly Lazy<PreparedLabels> _readyLabels;
+    private readonly Lazy<PreparedSubjects> _readySubjects;
+    private readonly Lazy<GapsPages> _gaps;
+    private readonly Lazy<LabelPages> _labels;
 
-    /// <summary>Puts them together.</summary>
+    /// <summary>Puts them together. What looks through the whole record is made when a page needs it.</summary>
     public PageBuilders(SiteContents site)
     {
         var record = site.Record;
         var references = new CrossReferences(record);
         var prose = new ProseRenderer(record);
         var formatter = new FactFormatter(record);
+        var units = site.Basis.Units;
+        var unitRows = new UnitRows(site, units);
         var lacks = new GapFinder(site.Basis, references, site.Findings);
         var pages = new PageFactory(site);
         var rows = new RowBuilder(site, references, prose, formatter);
-        ReadyLabels = new PreparedLabels(record, site.Errors);
-        Lists = new SharedIndexes(pages, new FrameIndexes(site, references, pages, formatter), new CableIndexes(site, pages, rows));
-        var drawings = new PageDrawings(site, formatter, Lists, ReadyLabels);
-        var provenances = new ProvenanceBuilder(pages, formatter, drawings, ReadyLabels);
+        _readyLabels = new(() => new PreparedLabels(record, site.Errors));
+        Lists = new SharedIndexes(
+            pages,
+            new(() => new FrameIndexes(site, references, pages, formatter)),
+            new(() => new CableIndexes(site, pages, rows, new CableFilterFile(site, formatter))));
+        var drawings = new PageDrawings(site, formatter, Lists, _readyLabels);
+        var provenances = new ProvenanceBuilder(pages, formatter, drawings, _readyLabels);
         var labelViews = new LabelViewBuilder(site, prose, rows);
 
         var stepLists = new StepListPages(record, pages);
 
         Home = new HomePages(site, pages, prose, rows, drawings);
-        var crewSheet = site.Plans.OfType<DecablingPlan>().FirstOrDefault();
-        bool IsListedAlone(string frame) => crewSheet?.Frames.ContainsKey(frame) == true;
-        var status = new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting);
+        bool IsListedAlone(string frame) => ((DecablingPlan)site.Plans[DecablingPlan.Kind]).Frames.ContainsKey(frame);
+        var status = new Lazy<RecordStatus>(() => new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting));
         Frames = new FramePages(
-            site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status, IsListedAlone);
+            site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status, IsListedAlone, units, unitRows);
         Cables = new CablePages(
             site,
             references,
@@ -69,9 +79,14 @@ internal sealed class PageBuilders
             lacks,
             labelViews,
             new EndPhotoBuilder(site, references, rows),
+            new CableNeighbours(site, rows),
             status);
-        Photos = new PhotoPages(site, pages, prose, formatter, rows, provenances);
+        Photos = new PhotoPages(site, pages, prose, formatter, rows, labelViews, provenances);
         Trays = new TrayPages(site, pages, prose, formatter, rows, Lists, drawings, provenances, lacks);
+        Units = new UnitPages(references, units, unitRows, pages, prose, formatter, rows, provenances);
+        Pieces = new PiecePages(site, references, pages, prose, formatter, rows, provenances);
+        var boxRows = new BoxRows(site, formatter);
+        Boxes = new BoxPages(site, references, pages, prose, formatter, rows, boxRows, provenances);
         Halls = new HallPages(site, pages, prose, formatter, rows, drawings, provenances);
         Schemes = new SchemePages(site, pages, prose, provenances, labelViews);
         Stories = new StoryPages(record, pages, prose, provenances);
@@ -80,13 +95,16 @@ internal sealed class PageBuilders
         Events = new EventPages(pages, prose, rows, provenances);
         Plain = new PlainPages(site, references, pages, prose, formatter, rows, provenances);
         Format = new FormatPages(pages, prose);
-        RecordIndexes = new RecordIndexes(site, references, pages, formatter, rows);
-        Lacks = new GapsPages(site, pages, lacks, stepLists);
-        ReadySubjects = new PreparedSubjects(record, new LabelWriter(record, site.Readings, (site.Plans
-            .OfType<HandTagsPlan>()
-            .FirstOrDefault() ?? (HandTagsPlan)HandTagsPlan.Kind.Compute(site.Basis, new PlanRequest())).Tags), site.Errors);
-        Labels = new LabelPages(record, pages, ReadyLabels, ReadySubjects);
-        Iiif = IiifFiles.Create(site, references, pages);
+        RecordIndexes = new RecordIndexes(site, references, units, pages, formatter, rows);
+        _gaps = new(() => new GapsPages(site, pages, lacks, stepLists));
+        _readySubjects = new(() => new PreparedSubjects(
+            record,
+            new LabelWriter(record, site.Readings, ((HandTagsPlan)site.Plans[HandTagsPlan.Kind]).Tags),
+            site.Errors,
+            ReadyLabels.Codes));
+        _labels = new(() => new LabelPages(record, pages, ReadyLabels, ReadySubjects));
+        Iiif = () => IiifFiles.Create(site, references, pages);
+        Data = new DataPages(site, pages);
 
         _pagesOf = plan => plan switch
         {
@@ -95,6 +113,8 @@ internal sealed class PageBuilders
             WorkingSetsPlan sets =>
                 new WorkingSetPages(site, pages, prose, formatter, rows, drawings, plan.Kind).All(sets.Sets, plan.Summary),
             DecablingPlan decabling => new CrewSheetPages(record, pages, formatter, rows, decabling, stepLists).All(),
+            PackingPlan packing => new PackingPages(site, pages, formatter, rows, boxRows, packing).All(),
+            AccountingPlan accounts => new AccountingPages(site, pages, rows, accounts).All(),
             MovingPlan loads => new MovingPages(pages, formatter, drawings, loads, stepLists).All(),
             FloorLoadsPlan floor => new FloorPages(site, pages, formatter, plan.Kind, plan.Summary).All(floor.Halls, floor.Feeders),
             ReachPlan reach => new ReachPages(site, pages, formatter, rows, drawings, plan.Kind, plan.Summary).All(reach.Halls),
@@ -115,6 +135,14 @@ internal sealed class PageBuilders
 
     public TrayPages Trays { get; }
 
+    /// <summary>Pages of plug-in units.</summary>
+    public UnitPages Units { get; }
+
+    /// <summary>Pages of pieces that were taken off.</summary>
+    public PiecePages Pieces { get; }
+
+    public BoxPages Boxes { get; }
+
     public HallPages Halls { get; }
 
     /// <summary>Pages of label schemes.</summary>
@@ -132,6 +160,9 @@ internal sealed class PageBuilders
     /// <summary>Search, plans, not found; withdrawn and renamed records.</summary>
     public PlainPages Plain { get; }
 
+    /// <summary>What programs and spreadsheets can read.</summary>
+    public DataPages Data { get; }
+
     /// <summary>How the record is written.</summary>
     public FormatPages Format { get; }
 
@@ -142,19 +173,19 @@ internal sealed class PageBuilders
     public RecordIndexes RecordIndexes { get; }
 
     /// <summary>What is still to be recorded.</summary>
-    public GapsPages Lacks { get; }
+    public GapsPages Lacks => _gaps.Value;
 
     /// <summary>The pages that lead to labels.</summary>
-    public LabelPages Labels { get; }
+    public LabelPages Labels => _labels.Value;
 
     /// <summary>The labels of cables, coils, trays and doors that the site holds ready.</summary>
-    public PreparedSubjects ReadySubjects { get; }
+    public PreparedSubjects ReadySubjects => _readySubjects.Value;
 
     /// <summary>The QR labels that the site holds ready.</summary>
-    public PreparedLabels ReadyLabels { get; }
+    public PreparedLabels ReadyLabels => _readyLabels.Value;
 
     /// <summary>What IIIF viewers read.</summary>
-    public IEnumerable<OutputFile> Iiif { get; }
+    public Func<IEnumerable<OutputFile>> Iiif { get; }
 
     /// <summary>The pages of a plan.</summary>
     /// <exception cref="InvalidOperationException">The plan has no pages.</exception>

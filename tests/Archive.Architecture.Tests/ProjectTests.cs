@@ -15,24 +15,37 @@ public class ProjectTests
         ("Diagnostics", []),
         ("Storage", ["Diagnostics"]),
         ("Records", ["Diagnostics", "Storage"]),
+        ("Proposals", ["Diagnostics", "Records", "Storage"]),
+        ("Spreadsheets", ["Diagnostics", "Records"]),
+        ("Starter", ["Diagnostics", "Records"]),
         ("Git", ["Diagnostics", "Records", "Storage"]),
         ("Wiring", ["Diagnostics", "Records"]),
         ("Halls", ["Diagnostics", "Records"]),
         ("Photos", ["Diagnostics", "Storage"]),
+        ("LabelRecognition", []),
+        ("SchemeSearch", []),
         ("Markup", ["Diagnostics", "Records", "Storage"]),
         ("Data", ["Diagnostics", "Records", "Storage", "Wiring"]),
         ("Drawings", ["Diagnostics", "Halls", "Markup", "Records", "Wiring"]),
         ("LabelSheets", ["Diagnostics", "Drawings", "Markup", "Records", "Storage", "Wiring"]),
         ("Plans", ["Data", "Diagnostics", "Halls", "Photos", "Records", "Wiring"]),
         ("Search", ["Diagnostics", "Markup", "Records", "Storage"]),
-        ("Site", ["Data", "Diagnostics", "Drawings", "Halls", "LabelSheets", "Markup", "Photos", "Plans", "Records", "Storage", "Wiring"]),
+        ("Site", [
+            "Data", "Diagnostics", "Drawings", "Halls", "LabelSheets", "Markup", "Photos", "Plans", "Records", "Spreadsheets", "Storage",
+            "Wiring"
+        ]),
         ("Publishing", ["Diagnostics", "Halls", "Markup", "Photos", "Plans", "Records", "Search", "Site", "Storage", "Wiring"]),
-        ("Intake", ["Diagnostics", "Photos", "Publishing", "Records", "Storage"]),
+        ("PhotoLabels", ["Diagnostics", "LabelRecognition", "Photos", "Proposals", "Publishing", "Records", "Wiring"]),
+        (
+            "Intake",
+            ["Diagnostics", "Photos", "Plans", "Proposals", "Publishing", "Records", "SchemeSearch", "Spreadsheets", "Storage", "Wiring"]
+        ),
         ("Preservation", ["Diagnostics", "Git", "Photos", "Publishing", "Records", "Storage"]),
         ("Comparison", ["Diagnostics", "Git", "Markup", "Preservation", "Records", "Storage"]),
         ("Cli", [
-            "Comparison", "Diagnostics", "Drawings", "Git", "Intake", "LabelSheets", "Markup", "Plans", "Preservation", "Publishing",
-            "Records", "Search", "Storage", "Wiring"
+            "Comparison", "Diagnostics", "Drawings", "Git", "Halls", "Intake", "LabelRecognition", "LabelSheets", "Markup", "PhotoLabels",
+            "Plans", "Preservation", "Proposals", "Publishing", "Records", "SchemeSearch", "Search", "Spreadsheets", "Starter", "Storage",
+            "Wiring"
         ]),
     ];
 
@@ -44,6 +57,7 @@ public class ProjectTests
         ["NetTopologySuite"] = ["Archive.Records", "Archive.Halls"],
         ["NetVips"] = ["Archive.Photos"],
         ["MetadataExtractor"] = ["Archive.Photos"],
+        ["Microsoft.ML.OnnxRuntime"] = ["Archive.LabelRecognition"],
         ["zxing"] = ["Archive.Photos"],
         ["Scriban.Signed"] = ["Archive.Markup"],
         ["Markdig"] = ["Archive.Markup"],

@@ -34,9 +34,10 @@ public class PromiseTests
     // Projects whose code may not name what src/BannedSymbols.txt lists: clock, culture, environment. The compiler checks that.
     private static readonly string[] Pure =
     [
-        "Archive.Data", "Archive.Diagnostics", "Archive.Drawings", "Archive.Halls", "Archive.LabelSheets", "Archive.Markup",
-            "Archive.Plans", "Archive.Records", "Archive.Search", "Archive.Site",
-            "Archive.Wiring",
+        "Archive.Data", "Archive.Diagnostics", "Archive.Drawings", "Archive.Halls", "Archive.LabelRecognition", "Archive.LabelSheets",
+            "Archive.Markup",
+            "Archive.Plans", "Archive.Proposals", "Archive.Records", "Archive.SchemeSearch", "Archive.Search", "Archive.Site",
+            "Archive.Spreadsheets", "Archive.Starter", "Archive.Wiring",
         ];
 
     private static readonly string[] Chance =
@@ -74,6 +75,10 @@ public class PromiseTests
     {
         ["Archive.Diagnostics"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Files, Html],
         ["Archive.Wiring"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Files, Html],
+        ["Archive.LabelRecognition"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Writing, Html],
+        ["Archive.SchemeSearch"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Files, Html],
+        ["Archive.Spreadsheets"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Files, Html],
+        ["Archive.Proposals"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Files, Html],
         ["Archive.Halls"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Files, Html],
         ["Archive.Records"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Writing, Html],
         ["Archive.Data"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Files],

@@ -166,8 +166,8 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed, int mis
         var b = FreeFrame(_lot.Next(10) < 7 ? a / FramesInRow * FramesInRow + _lot.Next(FramesInRow) : _lot.Next(frames));
         var second = TakePort(b);
         var (rowA, rowB) = (a / FramesInRow, b / FramesInRow);
-        var metres = 4
-            + (rowA == rowB ? Math.Abs(a - b) * Width : (a + b) % FramesInRow * Width + Math.Abs(rowA - rowB) * RowPitch + 4_000) / 1000;
+        var along = rowA == rowB ? Math.Abs(a - b) : a % FramesInRow + b % FramesInRow;
+        var metres = 4 + (along * Width + Math.Abs(rowA - rowB) * RowPitch + (rowA == rowB ? 0 : 4_000)) / 1000;
         var luck = _lot.Next(100);
         return new GeneratedCable(number, Kinds[_lot.Next(Kinds.Length)])
         {

@@ -48,8 +48,31 @@ internal static class Program
             AllowMultipleArgumentsPerToken = true
         };
         var only = new Option<bool>("--check-only") { Description = "leave publish out" };
-        var command = new Command("measure", "runs the tool as a process of its own, and prints wall time and peak memory") { sizes, only };
-        command.SetAction(given => ProcessMeasurements.Measure(given.GetValue(sizes)!, given.GetValue(only)));
+        var demo = new Option<DirectoryInfo>("--demo")
+        {
+            Description = "an archive to measure first: the demo's, which is content/ of the repository",
+            DefaultValueFactory = _ => new DirectoryInfo("content")
+        };
+        var runs = new Option<int>("--runs")
+        {
+            Description = "runs of each, of which the medians are printed; 100,000 cables run once",
+            DefaultValueFactory = _ => 3,
+        };
+        var tool = new Option<FileInfo>("--tool")
+        {
+            Description = "the asfound.dll to run, such as the packed tool's; else the one that was built with this",
+            DefaultValueFactory = _ => new FileInfo(Path.Combine(AppContext.BaseDirectory, "asfound.dll")),
+        };
+        var command = new Command("measure", "runs the tool as a process of its own, and prints wall time and peak memory")
+        {
+            sizes, only, demo, runs, tool,
+        };
+        command.SetAction(given => ProcessMeasurements.Measure(
+            given.GetValue(sizes)!,
+            given.GetValue(only),
+            given.GetValue(demo) is { Exists: true } folder ? folder.FullName : null,
+            Math.Max(1, given.GetValue(runs)),
+            given.GetValue(tool)!.FullName));
         return command;
     }
 

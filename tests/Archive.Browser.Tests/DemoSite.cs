@@ -40,7 +40,9 @@ public sealed class DemoSite : IDisposable
     /// <summary>Every page, relative to the site.</summary>
     public IReadOnlyList<string> Pages { get; }
 
-    public string Url(string page) => new Uri(Path.Combine(Site, page)).AbsoluteUri;
+    public string Url(string page) => page.Split('#') is [var file, var section]
+        ? $"{Url(file)}#{section}"
+        : new Uri(Path.Combine(Site, page)).AbsoluteUri;
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);
 }

@@ -24,7 +24,10 @@ public sealed partial class DrawingTests(DemoSite demo, Chromium chromium)
 
     public static TheoryData<int> Parts => [.. Enumerable.Range(0, InParts)];
 
-    /// <summary>Each page is loaded once, and looked at in both widths, light and dark.</summary>
+    /// <summary>
+    /// Each page is loaded once, and looked at in both widths: every other page on a light phone and a dark desk, the rest the other way
+    /// round. What a drawing's colours are does not depend on its width, so that each is seen in both.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Parts))]
     public async Task Can_be_read(int part)
@@ -33,27 +36,25 @@ public sealed partial class DrawingTests(DemoSite demo, Chromium chromium)
         var page = await context.NewPageAsync();
         var faults = new List<string>();
         var texts = Widths.ToDictionary(width => width.Width, _ => 0);
-        foreach (var address in Pages().Where((_, index) => index % InParts == part))
+        foreach (var (address, index) in Pages().Select((address, index) => (address, index)).Where(page => page.index % InParts == part))
         {
             await page.GotoAsync(demo.Url(address));
             await Painting.HasHappened(page);
             foreach (var (width, least) in Widths)
             {
                 await page.SetViewportSizeAsync(width, 900);
-                foreach (var light in new[] { ColorScheme.Light, ColorScheme.Dark })
-                {
-                    await page.EmulateMediaAsync(new() { ColorScheme = light });
-                    var seen = await page.EvaluateAsync<JsonElement>(Probe, new object[] { least, Listing().IsMatch(address) });
-                    faults.AddRange(seen.GetProperty("faults")
-                        .EnumerateArray()
-                        .Select(fault => $"{address}, {width} px, {light}: {fault.GetString()}"));
-                    texts[width] += seen.GetProperty("texts").GetInt32();
-                }
+                var light = (index / InParts % 2 == 0) == (width == Widths[0].Width) ? ColorScheme.Light : ColorScheme.Dark;
+                await page.EmulateMediaAsync(new() { ColorScheme = light });
+                var seen = await page.EvaluateAsync<JsonElement>(Probe, new object[] { least, Listing().IsMatch(address) });
+                faults.AddRange(seen.GetProperty("faults")
+                    .EnumerateArray()
+                    .Select(fault => $"{address}, {width} px, {light}: {fault.GetString()}"));
+                texts[width] += seen.GetProperty("texts").GetInt32();
             }
         }
 
         Assert.True(faults.Count == 0, string.Join('\n', faults.Take(60)));
-        Assert.All(texts.Values, count => Assert.True(count > 2000, $"only {count} texts were looked at"));
+        Assert.All(texts.Values, count => Assert.True(count > 1000, $"only {count} texts were looked at"));
     }
 
     private IEnumerable<string> Pages()

@@ -52,16 +52,34 @@ public sealed class LinksAndMarkupTests(DemoSite demo)
         Assert.True(links.Count > 1000, $"only {links.Count} links were found");
     }
 
+    // One page of a cable or unit in so many: they differ in their words, and the checker takes longer than anything else here.
+    private const int OneIn = 10;
+
     [Fact]
-    public void Every_page_is_valid_html()
+    public void Every_kind_of_page_is_valid_html()
     {
         var checker = Path.Combine(DemoSite.Repository, "tests/Archive.Browser.Tests/node_modules/vnu-jar/build/dist/vnu.jar");
         Assert.True(File.Exists(checker), "the HTML checker is not installed: run .ci/tools");
         var start = new ProcessStartInfo("java")
         {
             RedirectStandardError = true,
-            ArgumentList = { "-Xss4m", "-jar", checker, "--errors-only", "--skip-non-html", "--format", "gnu", demo.Site },
+            WorkingDirectory = demo.Site,
+
+            // Compiled once and lightly: it runs for seconds only.
+            ArgumentList =
+            {
+                "-Xss4m", "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-jar", checker, "--errors-only", "--skip-non-html",
+                "--format", "gnu",
+            },
         };
+        var many = 0;
+        foreach (var page in demo.Pages)
+        {
+            var isOneOfMany = page.StartsWith("cables/C-", StringComparison.Ordinal)
+                || page.StartsWith("units/U-", StringComparison.Ordinal);
+            if (!isOneOfMany || many++ % OneIn == 0) start.ArgumentList.Add(page);
+        }
+
         using var process = Process.Start(start)!;
         var said = process.StandardError.ReadToEnd();
         process.WaitForExit();

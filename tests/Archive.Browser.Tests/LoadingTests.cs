@@ -57,6 +57,9 @@ public sealed class LoadingTests : IDisposable
         },
     };
 
+    /// <summary>
+    /// From a folder, <see cref="PageReadingTests"/> loads one of each type and hears the same complaints; here are the others.
+    /// </summary>
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
@@ -67,7 +70,7 @@ public sealed class LoadingTests : IDisposable
         var complaints = await Listen(page);
         string[] pages =
         [
-            .. PageTypes.All.Select(type => PageTypes.Of(_demo, type)),
+            .. fromFolder ? [] : PageTypes.All.Select(type => PageTypes.Of(_demo, type)),
             _demo.Pages.First(name => name.StartsWith("labels/row/", StringComparison.Ordinal)),
             "404.html"
         ];
@@ -135,7 +138,7 @@ public sealed class LoadingTests : IDisposable
         var folder = Directory.CreateTempSubdirectory("asfound-injected-").FullName;
         try
         {
-            var honest = await File.ReadAllTextAsync(Path.Combine(_demo.Site, "lacks/index.html"), TestContext.Current.CancellationToken);
+            var honest = await File.ReadAllTextAsync(Path.Combine(_demo.Site, "halls/index.html"), TestContext.Current.CancellationToken);
             var injected = honest.Replace("<h1", markup + "<h1", StringComparison.Ordinal);
             var policy = new HtmlParser().ParseDocument(honest).QuerySelector("meta[http-equiv='Content-Security-Policy']")!.OuterHtml;
             Assert.Contains(policy, injected, StringComparison.Ordinal);
@@ -256,10 +259,15 @@ public sealed class LoadingTests : IDisposable
             await Assertions.Expect(panel).ToContainTextAsync("AF0204");
             Assert.Equal("4px", await panel.EvaluateAsync<string>("pre => getComputedStyle(pre).borderLeftWidth"));
 
+            // What is read stays where it is, however far down.
+            await page.SetViewportSizeAsync(390, 300);
+            await page.EvaluateAsync("scrollTo(0, 333)");
             File.Delete(Path.Combine(folder, "content/frames/bad.yaml"));
             await File.WriteAllTextAsync(
                 Path.Combine(folder, "content/frames/r.yaml"), "- {id: R1-01, name: Transmitter}\n", TestContext.Current.CancellationToken);
             await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("Transmitter");
+            await page.WaitForFunctionAsync("scrollY === 333");
+            Assert.Null(await page.EvaluateAsync<string?>("sessionStorage.getItem('asfound-preview-place')"));
 
             await page.GotoAsync(host + "404.html");
             await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("Page not found");

@@ -14,7 +14,7 @@ public sealed partial class OneSourcePerFigureTests(DemoSite demo)
         foreach (var (noun, data) in new[] { ("frame", "frames"), ("cable", "cables"), ("photo", "photos") })
         {
             var counted = Records(data);
-            Assert.Equal($"{counted}", Regex.Match(home, $@"In this record.*?(\d+) {noun}s").Groups[1].Value);
+            Assert.Equal($"{counted}", Regex.Match(home, $@".*In this record.*?(\d+) {noun}s").Groups[1].Value);
             var described = Regex.Match(Html("index.html"), $@"<meta name=""description"" content=""[^""]*?(\d+) {noun}s").Groups[1].Value;
             if (noun != "photo") Assert.Equal($"{counted}", described);
             foreach (Match count in Regex.Matches(Html($"{data}/index.html"), $@"(?:content=""[^""]*?|<p>)(\d+) {noun}s"))

@@ -10,7 +10,9 @@ public static class PageTypes
         ("home", "index.html"), ("frames", "frames/index.html"), ("frames by module", "indexes/frames-by-module/index.html"),
         ("cables", "cables/index.html"), ("cables by label", "indexes/cables-by-label/index.html"),
         ("cables by pair", "indexes/cables-by-pair/index.html"), ("cables by kind", "indexes/cables-by-kind/index.html"),
-        ("photos", "photos/index.html"), ("trays", "trays/index.html"), ("halls", "halls/index.html"), ("schemes", "schemes/index.html"),
+        ("photos", "photos/index.html"), ("trays", "trays/index.html"), ("units", "units/index.html"),
+        ("pieces", "pieces/index.html"), ("boxes", "boxes/index.html"),
+        ("halls", "halls/index.html"), ("schemes", "schemes/index.html"),
         ("displays", "displays/index.html"),
             ("stories", "stories/index.html"),
             ("events", "events/index.html"),
@@ -22,11 +24,14 @@ public static class PageTypes
             ("search", "search/index.html"),
             ("labels", "labels/index.html"),
             ("offline", "offline/index.html"),
+            ("data", "data/index.html"),
             ("format", "format/index.html"),
             ("format of a folder", "format/frames/index.html"),
             ("withdrawn", "frames/R3-06/index.html"),
             ("crew sheet", "plans/decabling/index.html"),
             ("whereabouts", "plans/whereabouts/index.html"),
+            ("accounting", "plans/accounting/index.html"),
+            ("packing", "plans/packing/index.html"),
             ("working sets", "plans/working-sets/index.html"),
             ("cables of a set", "plans/working-sets/first-light/index.html"),
             ("movers", "plans/loads/index.html"),
@@ -46,7 +51,7 @@ public static class PageTypes
         ];
 
     public static string[] RecordFolders { get; } =
-        ["frames", "cables", "kinds", "trays", "halls", "schemes", "displays", "photos", "events", "stories"];
+        ["frames", "cables", "kinds", "trays", "units", "pieces", "boxes", "halls", "schemes", "displays", "photos", "events", "stories"];
 
     public static IEnumerable<string> All => [.. Fixed.Select(type => type.Type), .. RecordFolders.Select(folder => folder + "/…")];
 

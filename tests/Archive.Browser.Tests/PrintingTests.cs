@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
@@ -6,11 +7,9 @@ using Xunit;
 namespace Archive.Browser.Tests;
 
 /// <summary>Paper that survives a hall: what Chromium prints, read back with pdftotext (poppler), an independent reader.</summary>
-public sealed partial class PrintingTests(DemoSite demo, Chromium chromium) : IDisposable
+public sealed partial class PrintingTests(DemoSite demo, Chromium chromium)
 {
-    private readonly string _folder = Directory.CreateTempSubdirectory("asfound-paper-").FullName;
-
-    public void Dispose() => Directory.Delete(_folder, recursive: true);
+    private static readonly ConcurrentDictionary<string, Lazy<Task<string[]>>> Prints = new(StringComparer.Ordinal);
 
     [Theory]
     [InlineData("index.html", "Marrow Point coast radio station")]
@@ -134,8 +133,7 @@ public sealed partial class PrintingTests(DemoSite demo, Chromium chromium) : ID
         Assert.True(await page.Locator($"#{first} input").IsCheckedAsync());
         Assert.Contains("The plug is bent.", await page.Locator($"#{first} .problem").TextContentAsync() ?? "", StringComparison.Ordinal);
         var download = await page.RunAndWaitForDownloadAsync(() => page.GetByText("Save it as a text file").ClickAsync());
-        await download.SaveAsAsync(Path.Combine(_folder, "ticked.txt"));
-        var text = await File.ReadAllTextAsync(Path.Combine(_folder, "ticked.txt"), TestContext.Current.CancellationToken);
+        var text = await File.ReadAllTextAsync((await download.PathAsync())!, TestContext.Current.CancellationToken);
         Assert.Matches(
             $@"{first!["step-".Length..]}\t[\w:/-]+\tdone \d{{4}}-\d\d-\d\d \d\d:\d\d UTC\tproblem: The plug is bent\. Ask\.", text);
     }
@@ -154,21 +152,31 @@ public sealed partial class PrintingTests(DemoSite demo, Chromium chromium) : ID
         Assert.Equal(0, await page.Locator(".one-bar button:visible").CountAsync());
     }
 
-    private async Task<string[]> Printed(string address)
+    // The text of each sheet. A long list takes a while to print, and two tests read it.
+    private Task<string[]> Printed(string address) =>
+        Prints.GetOrAdd(address, _ => new Lazy<Task<string[]>>(() => Print(address))).Value;
+
+    private async Task<string[]> Print(string address)
     {
-        var pdf = Path.Combine(_folder, "page.pdf");
+        byte[] pdf;
         await using (var context = await chromium.NewContext())
         {
             var page = await context.NewPageAsync();
             await page.GotoAsync(demo.Url(address));
-            await page.PdfAsync(new() { Path = pdf, PreferCSSPageSize = true, Format = "A4", PrintBackground = false });
+            pdf = await page.PdfAsync(new() { PreferCSSPageSize = true, Format = "A4", PrintBackground = false });
         }
 
-        using var process = Process.Start(new ProcessStartInfo("pdftotext", ["-layout", pdf, "-"]) { RedirectStandardOutput = true })!;
-        var text = await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
-        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        using var process = Process.Start(new ProcessStartInfo("pdftotext", ["-layout", "-", "-"])
+        {
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+        })!;
+        var text = process.StandardOutput.ReadToEndAsync(CancellationToken.None);
+        await process.StandardInput.BaseStream.WriteAsync(pdf, CancellationToken.None);
+        process.StandardInput.Close();
+        await process.WaitForExitAsync(CancellationToken.None);
         Assert.Equal(0, process.ExitCode);
-        return text.Split('\f')[..^1];
+        return (await text).Split('\f')[..^1];
     }
 
     [GeneratedRegex(@"^\s{0,8}\d{1,4}\s+(?:C|PW|R\d|OP)-", RegexOptions.Multiline)]

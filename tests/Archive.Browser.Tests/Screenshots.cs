@@ -44,7 +44,7 @@ public sealed class Screenshots(DemoSite demo, Chromium chromium)
             ? Path.Combine(DemoSite.Repository, "tests/Archive.Browser.Tests/pictures")
             : Path.Combine(Artefacts, "readme");
         await Take("index.html", Path.Combine(folder, "home.png"), 1200, 900, shows: "h1, .plan svg text");
-        await Take("frames/R2-05/index.html", Path.Combine(folder, "frame.png"), 1200, 900, shows: "h1, .drawing svg text");
+        await Take("frames/R2-05/index.html#elevation", Path.Combine(folder, "frame.png"), 1200, 900, shows: ".drawing svg text");
         await Take("frames/R2-05/index.html", Path.Combine(folder, "phone.png"), 390, 780, shows: "h1, main p");
     }
 

@@ -14,7 +14,16 @@ public sealed class AddressesTests : IDisposable
         Assert.Equal(
             (0, "cables/C-1/\nframes/R1-01/\nframes/R1-02/\nkinds/coax-75/\n", "No address in addresses.txt, 4 to be added.\n"),
             await Addresses());
+        Assert.Equal(
+            (
+                1,
+                "cables/C-1/\nframes/R1-01/\nframes/R1-02/\nkinds/coax-75/\n",
+                "4 addresses are published and not in addresses.txt. Run asfound addresses --write, and commit the file with the record.\n"
+            ),
+            await Addresses("--check"));
         Assert.Equal((0, "", "addresses.txt: 4 added, 4 in all. Commit it with the record.\n"), await Addresses("--write"));
+        Assert.Equal((0, "", "4 addresses in addresses.txt, none to be added.\n"), await Addresses("--check"));
+        Assert.Equal(2, (await _archive.Run("addresses", "--check", "--write")).Code);
         Assert.Equal((0, "", "4 addresses in addresses.txt, none to be added.\n"), await Addresses());
         Assert.Equal(0, (await _archive.Run("publish")).Code);
         foreach (var line in File.ReadAllLines(_archive["content/addresses.txt"]).Where(line => !line.StartsWith('#')))

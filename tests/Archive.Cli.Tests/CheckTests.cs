@@ -31,6 +31,18 @@ public sealed class CheckTests : IDisposable
     }
 
     [Fact]
+    public async Task A_photo_s_file_that_is_there_in_other_letters_is_named()
+    {
+        if (!OperatingSystem.IsLinux()) return; // Where letter case does not count, the file is found.
+        _archive.Write("content/photos/DSC_1.JPG", "x");
+        _archive.Write("content/photos/p.yaml", "- {id: P-1, file: DSC_1.jpg}\n");
+        var run = await _archive.Run("check");
+        Assert.Equal(1, run.Code);
+        Assert.Contains("error AF0701: ", run.Out, StringComparison.Ordinal);
+        Assert.Contains("help: did you mean `DSC_1.JPG`? Letter case counts in the names of files", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Machine_formats_print_nothing_but_themselves()
     {
         _archive.Write("content/frames/r2.yaml", "- {id: R2-01, name: Receiver, weight: 310}\n");

@@ -65,6 +65,26 @@ public sealed class CompareTests : IDisposable
     }
 
     [Fact]
+    public async Task Units_pieces_and_boxes_that_changed_are_told_fact_by_fact()
+    {
+        _archive.Write("content/units/u.csv", "id,at,serial,straps\nU-1,R1-01,17,S1=0110\nU-2,R1-01,20,\n");
+        _archive.Write("content/boxes/b.yaml", "- {id: BOX-1, limit: 25 kg}\n");
+        Commit("B. Second", "2026-05-13", "Units");
+        _archive.Write("content/units/u.csv", "id,at,serial,straps\nU-1,R1-01,18,S1=0111\nU-2,R1-01,20,\nU-3,R1-02,21,\n");
+        _archive.Write("content/boxes/b.yaml", "- {id: BOX-1, limit: 20 kg}\n");
+        _archive.Write("content/pieces/p.yaml", "- {id: P-1, of: R1-01}\n");
+        Commit("C. Third", "2026-05-14", "Swapped");
+        var (_, told, closing) = await Compare("HEAD~1", "HEAD");
+        Assert.Contains("unit U-1: changed\n  serial: 17 -> 18\n", told, StringComparison.Ordinal);
+        Assert.Contains("0111", told, StringComparison.Ordinal);
+        Assert.Contains("unit U-3: added\n", told, StringComparison.Ordinal);
+        Assert.Contains("piece P-1: added\n", told, StringComparison.Ordinal);
+        Assert.Contains("box BOX-1: changed\n  limit: 25 kg -> 20 kg\n", told, StringComparison.Ordinal);
+        Assert.DoesNotContain("U-2", told, StringComparison.Ordinal);
+        Assert.Contains("2 added, 2 changed", closing, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task What_is_gone_is_told_with_who_took_it_away()
     {
         _archive.Write(
@@ -246,6 +266,9 @@ public sealed class CompareTests : IDisposable
             (await Compare("@" + _archive["words"])).Error.Replace(_archive["words"], "words"),
             StringComparison.Ordinal);
         Assert.Equal((0, ""), ((await Compare("@")).Code, (await Compare("@")).Out));
+
+        // All but a commit: git says a name for it, which is that of no commit.
+        Assert.Contains("^HEAD is neither a folder nor a revision", (await Compare("^HEAD")).Error, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -302,6 +325,25 @@ public sealed class CompareTests : IDisposable
         _archive.Write("content/guarded.txt", "cable label\n");
         Assert.Contains("guarded.txt:1:1: error AF1403", (await Against(Before + Others)).Told, StringComparison.Ordinal);
         Assert.Equal(2, (await _archive.Run("check", "--against", "nowhere")).Code);
+    }
+
+    [Fact]
+    public async Task A_table_can_say_why_a_fact_changed_and_that_a_record_is_withdrawn()
+    {
+        const string Help = "say why: in the column `note`, or in a column such as `length_note`";
+        var silent = await AgainstTable("", "C-3,coax-75,,,,,,,");
+        Assert.Contains("AF1401: `length` of cable C-1", silent.Told, StringComparison.Ordinal);
+        Assert.Contains(Help, silent.Told, StringComparison.Ordinal);
+        Assert.Equal((0, ""), await AgainstTable("first reading was of the wrong cable", "C-3,,,,,,,counted twice,"));
+        Assert.Equal((0, ""), await AgainstTable("first reading was of the wrong cable", "C-9,coax-75,,,,,,,C-3"));
+
+        Task<(int Code, string Told)> AgainstTable(string note, string last)
+        {
+            _archive.Write(
+                "content/cables/table.csv",
+                $"id,kind,label,a,b,length,length_note,withdrawn,was\nC-1,coax-75,A1,R1-01,R1-02,18.6 m,{note},,\nC-2,coax-75,,R1-01,,,,,\n{last}\n");
+            return Against("");
+        }
     }
 
     [Fact]

@@ -35,7 +35,7 @@ public sealed class FormatTests
     [InlineData("cables.ends.at", "Where it was found. An address: `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`")]
     [InlineData("archive.yaml", "# archive.yaml\n")]
     [InlineData("archive.yaml.units", "If missing: metric.")]
-    [InlineData("cables.length_from", "One of `plate`, `printed`, `drawing`, `measured`, `estimated`, `told`")]
+    [InlineData("cables.length_from", "One of `plate`, `printed`, `photo`, `drawing`, `measured`, `estimated`, `told`")]
     public async Task A_key_is_described(string path, string said)
     {
         var run = await Asfound.Typed("format", path);

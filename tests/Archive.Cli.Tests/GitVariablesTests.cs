@@ -8,7 +8,7 @@ namespace Archive.Cli.Tests;
 /// The variables of programs-git-can-run.tsv, each inherited by a process of the tool; hooks, which set some of them; and all settings at
 /// once under every command that asks git.
 /// </summary>
-public sealed class GitVariablesTests : IDisposable
+public sealed class GitVariablesTests(HostileRepository made) : IClassFixture<HostileRepository>, IDisposable
 {
     // What makes plain git run the program of a variable or write its file; one that is not here cannot be tried with plain git.
     private static readonly Dictionary<string, string> Plain = new(StringComparer.Ordinal)
@@ -39,7 +39,8 @@ public sealed class GitVariablesTests : IDisposable
         ["PATH"] = "git",
     };
 
-    private readonly HostileRepository _archive = new();
+    // Making one takes two dozen commands of git.
+    private readonly HostileRepository _archive = made.Copy();
 
     public static TheoryData<string> Variables => [.. GitProgram.All.Where(line => line.Kind == "variable").Select(line => line.Name)];
 

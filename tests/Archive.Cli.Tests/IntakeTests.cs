@@ -32,12 +32,12 @@ public sealed class IntakeTests : IDisposable
             (dry.Code, dry.Error));
         Assert.Equal(
             """
-            2026-05-12 10:00 to 10:02, Kodiak K-100
-              IMG_0001.jpg       P-0001  label  R1-02  by the label in it
-              IMG_0002_rear.jpg  P-0002  rear   R1-02  by the label in IMG_0001.jpg; view by the file's name
+            2026-05-12 10:00 to 10:02, Kodiak K-100: 2 photos, the first is IMG_0001.jpg
+              IMG_0001.jpg       P-0005  label  R1-02  by the label in it
+              IMG_0002_rear.jpg  P-0006  rear   R1-02  by the label in IMG_0001.jpg; view by the file's name
 
-            2026-05-12 10:45 to 10:45, Kodiak K-100
-              IMG_0003.jpg  P-0003  -  -
+            2026-05-12 10:45 to 10:45, Kodiak K-100: 1 photo, the first is IMG_0003.jpg
+              IMG_0003.jpg  P-0007  -  -
 
             Left alone
               IMG_0004.jpg is already recorded as P-0004
@@ -52,10 +52,16 @@ public sealed class IntakeTests : IDisposable
         Assert.Equal(before.Concat(["photos/row/IMG_0001.yaml", "photos/row/IMG_0002_rear.yaml", "photos/row/IMG_0003.yaml"])
             .Order(StringComparer.Ordinal), Files());
         Assert.Equal(
-            $"id: P-0002\nfile: IMG_0002_rear.jpg\nsha256: {Sum("content/photos/row/IMG_0002_rear.jpg")}\ntaken: 2026-05-12T10:02:00\n"
+            $"id: P-0006\nfile: IMG_0002_rear.jpg\nsha256: {Sum("content/photos/row/IMG_0002_rear.jpg")}\ntaken: 2026-05-12T10:02:00\n"
             + "view: rear # guessed from the file's name\nshows: [R1-02] # guessed from the label in IMG_0001.jpg\n",
             await File.ReadAllTextAsync(_archive["content/photos/row/IMG_0002_rear.yaml"], TestContext.Current.CancellationToken));
-        Assert.Equal((0, ""), await Checked());
+
+        // What was left alone is still there, and no record names it.
+        var (code, reported) = await Checked();
+        Assert.Equal(0, code);
+        Assert.Contains("warning AF0716: no record names this picture, nor 1 more", reported, StringComparison.Ordinal);
+        Assert.Single(reported.Split('\n'), line => line.Contains("warning", StringComparison.Ordinal));
+        Assert.DoesNotContain("error", reported, StringComparison.Ordinal);
 
         // Nothing is new any more, and what a curator changed stands.
         _archive.Write("content/photos/row/IMG_0003.yaml", "id: P-0003\nfile: IMG_0003.jpg\nview: detail\n");
@@ -113,6 +119,53 @@ public sealed class IntakeTests : IDisposable
         Assert.Equal(1, run.Code);
         Assert.Contains("b.yaml:1:26: error", run.Out, StringComparison.Ordinal);
         Assert.False(File.Exists(_archive["content/photos/a.yaml"]));
+    }
+
+    /// <summary>Only what was accepted is written, and what was rejected is not proposed again.</summary>
+    [Fact]
+    public async Task Photos_are_accepted_and_rejected_one_by_one()
+    {
+        Photograph("card/A-01_front.jpg", 0);
+        Photograph("card/A-01_rear.jpg", 1);
+        Photograph("card/A-02.jpg", 2);
+        var first = await Intake(_archive["card"], "--by", "dm", "--view", "detail", "--review", _archive["decisions.txt"]);
+        Assert.Equal(0, first.Code);
+        Assert.False(Directory.Exists(_archive["content/photos"]));
+        var text = await File.ReadAllTextAsync(_archive["decisions.txt"], TestContext.Current.CancellationToken);
+        Assert.Contains("\nlater  P-0001:view = front\n", text, StringComparison.Ordinal);
+        Assert.Contains("\nlater  P-0003:view = detail\n", text, StringComparison.Ordinal);
+        _archive.Write("decisions.txt", text.Replace("later  P-0001", "accept P-0001", StringComparison.Ordinal)
+            .Replace("later  P-0002", "reject P-0002", StringComparison.Ordinal));
+        var second = await Intake(_archive["card"], "--by", "dm", "--view", "detail", "--review", _archive["decisions.txt"]);
+        Assert.Equal(0, second.Code);
+        Assert.Equal(
+            ["photos/card/A-01_front.jpg", "photos/card/A-01_front.yaml", "rejected.yaml"],
+            Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal) || path == "rejected.yaml"));
+        Assert.Contains(
+            "\nby: dm\nview: front # guessed from the file's name\n",
+            await File.ReadAllTextAsync(_archive["content/photos/card/A-01_front.yaml"], TestContext.Current.CancellationToken),
+            StringComparison.Ordinal);
+
+        var third = await Intake(_archive["card"], "--format", "json");
+        Assert.Contains("\"record\": \"P-0002\"", third.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("A-01", third.Out, StringComparison.Ordinal);
+        var last = await Intake(_archive["card"], "--write");
+        Assert.Contains("  A-01_rear.jpg was rejected before\n", last.Out, StringComparison.Ordinal);
+        Assert.Equal((0, ""), await Checked());
+        Assert.Equal(2, (await Intake(_archive["card"], "--accept", "P-9999")).Code);
+    }
+
+    [Fact]
+    public async Task A_photographer_is_one_of_the_people_of_the_archive()
+    {
+        Photograph("card/a.jpg", 0);
+        _archive.Write("content/archive.yaml", "title: Small station\npeople: {it: {name: Ida T.}, dm: {name: Dov M.}}\n");
+        var run = await Intake(_archive["card"], "--by", "xy", "--write");
+        Assert.Equal((2, ""), (run.Code, run.Out));
+        Assert.Contains("xy is not one of the people in archive.yaml", run.Error, StringComparison.Ordinal);
+        Assert.Contains("use one of dm, it, or add xy there", run.Error, StringComparison.Ordinal);
+        Assert.Equal(0, (await Intake(_archive["card"], "--by", "it", "--write")).Code);
+        Assert.Equal((0, ""), await Checked());
     }
 
     [Theory]

@@ -7,7 +7,7 @@ namespace Archive.Cli.Tests;
 /// <summary>A publishing process is killed at random moments: the site is the old one or the new one, whole, each time.</summary>
 public sealed class KillTests : IDisposable
 {
-    private static readonly int Kills = KilledProcess.Times(16);
+    private static readonly int Kills = KilledProcess.Times(5);
     private readonly Asfound _archive = new();
 
     public void Dispose() => _archive.Dispose();
@@ -53,7 +53,7 @@ public sealed class KillTests : IDisposable
     {
         _archive.Write("content/archive.yaml", $"title: Edition {edition}.\n");
         if (edition > 0) return;
-        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 200)
+        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 120)
             .Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
     }
 

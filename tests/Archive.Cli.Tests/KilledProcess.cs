@@ -34,6 +34,7 @@ internal static class KilledProcess
         while (!process.HasExited)
         {
             Assert.True(patience.Elapsed < TimeSpan.FromMinutes(5), "it does not end");
+            var look = Stopwatch.StartNew();
             if (kill?.Invoke() ?? false)
             {
                 process.Kill(); // SIGKILL: nothing in it runs any more
@@ -42,7 +43,7 @@ internal static class KilledProcess
             }
 
             if (kill is null) await process.WaitForExitAsync(TestContext.Current.CancellationToken);
-            else Thread.Sleep(1);
+            else await Wait(look);
         }
 
         Assert.True(process.ExitCode == 0, await said);
@@ -62,10 +63,10 @@ internal static class KilledProcess
         using var process = Start(arguments);
         var said = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
         var patience = Stopwatch.StartNew();
-        while (!process.HasExited && !moment())
+        for (var look = Stopwatch.StartNew(); !process.HasExited && !moment(); look.Restart())
         {
             Assert.True(patience.Elapsed < TimeSpan.FromMinutes(5), "the moment does not come");
-            Thread.Sleep(1);
+            await Wait(look);
         }
 
         using (var kill = Process.Start("sh", ["-c", $"kill -{signal} {process.Id} 2>&-"]))
@@ -86,6 +87,10 @@ internal static class KilledProcess
 
         return (process.ExitCode, await said);
     }
+
+    // Counting the files of a site takes a while: to count without rest would take a core from the process that is watched.
+    private static Task Wait(Stopwatch look) =>
+        Task.Delay(TimeSpan.FromMilliseconds(1) + (3 * look.Elapsed), TestContext.Current.CancellationToken);
 
     private static Process Start(string[] arguments, string? home = null)
     {

@@ -30,8 +30,8 @@ public sealed class PreviewTests : IAsyncLifetime
         _archive.Write(".asfound/preview/site/index.html", "<p>a stranger's page</p>");
         _archive.Write(".asfound/preview/site/site.sha256", "");
         Directory.CreateSymbolicLink(_archive[".asfound/preview/site/letters"], _archive["letters"]);
-        var arguments = new Arguments { Content = _archive["content"], Port = 0 };
         var terminal = new Terminal(_out, new Lines(_lines.Writer), TextStyle.Plain, TextStyle.Plain, IsWatched: false);
+        var arguments = new Arguments(CommandLine.Make(terminal).Parse(["preview", "--content", _archive["content"], "--port", "0"]));
         _preview = Task.Run(() => PreviewCommand.Run(arguments, terminal, _end.Token));
 
         // It takes any port that is free, and says which; then it says how the first build ended.
@@ -64,12 +64,17 @@ public sealed class PreviewTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Pages_carry_the_script_in_the_browser_and_not_on_the_disk()
+    public async Task Pages_carry_the_script_and_nothing_is_published()
     {
         var page = await _browser.GetStringAsync("/", Patience);
         Assert.Contains("/.preview/preview.js", page, StringComparison.Ordinal);
-        Assert.All(Directory.GetFiles(Path.Combine(_archive.Cache, "preview/site"), "*.html", SearchOption.AllDirectories),
-            file => Assert.DoesNotContain(".preview", File.ReadAllText(file), StringComparison.Ordinal));
+        Assert.Empty(Directory.GetFiles(_archive.Cache, "*.html", SearchOption.AllDirectories));
+        Assert.Equal(0, (await _archive.Run("publish")).Code);
+        Assert.Equal(
+            await File.ReadAllTextAsync(_archive["site/index.html"], Patience),
+            page.Replace("<script src=\"/.preview/preview.js\" defer></script>", "", StringComparison.Ordinal));
+        Assert.Equal(
+            await File.ReadAllTextAsync(_archive["site/site.sha256"], Patience), await _browser.GetStringAsync("/site.sha256", Patience));
         Assert.Equal("text/javascript", (await _browser.GetAsync("/.preview/preview.js", Patience)).Content.Headers.ContentType!.MediaType);
     }
 
@@ -150,21 +155,17 @@ public sealed class PreviewTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Only_what_this_run_built_is_served_and_no_link_is_followed()
+    public async Task Only_what_this_run_makes_is_served_and_no_link_is_followed()
     {
         Assert.Contains("Small station", await _browser.GetStringAsync("/", Patience), StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/letters/dear.txt", Patience)).StatusCode);
-
-        var site = Path.Combine(_archive.Cache, "preview/site");
-        File.WriteAllText(Path.Combine(site, "more.html"), "more");
-        Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/more.html", Patience)).StatusCode);
-        File.Delete(Path.Combine(site, "frames/R1-01/index.html"));
-        File.CreateSymbolicLink(Path.Combine(site, "frames/R1-01/index.html"), _archive["letters/dear.txt"]);
-        Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/frames/R1-01/", Patience)).StatusCode);
-        _archive.Write("letters/R1-02/index.html", "dear");
-        Directory.Delete(Path.Combine(site, "frames"), recursive: true);
-        Directory.CreateSymbolicLink(Path.Combine(site, "frames"), _archive["letters"]);
-        Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/frames/R1-02/", Patience)).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/frames/r1.yaml", Patience)).StatusCode);
+        foreach (var folder in (string[])[_archive.Cache, _archive[".asfound"], _archive[".asfound/preview/site"], _archive["content"]])
+        {
+            File.WriteAllText(Path.Combine(folder, "more.html"), "more");
+            Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/more.html", Patience)).StatusCode);
+            File.Delete(Path.Combine(folder, "more.html"));
+        }
     }
 
     [Theory]

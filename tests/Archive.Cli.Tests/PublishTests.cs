@@ -27,6 +27,19 @@ public sealed class PublishTests : IDisposable
     }
 
     [Fact]
+    public async Task Rebuild_uses_nothing_that_was_kept_and_gives_the_same_site()
+    {
+        Assert.Equal(0, (await _archive.Run("publish")).Code);
+        var before = await File.ReadAllTextAsync(_archive["site/site.sha256"], TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(Path.Combine(_archive.Cache, "left"), "", TestContext.Current.CancellationToken);
+        var again = await _archive.Run("publish", "--rebuild");
+        Assert.Equal(0, again.Code);
+        Assert.DoesNotContain("Nothing changed", again.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(Path.Combine(_archive.Cache, "left")));
+        Assert.Equal(before, await File.ReadAllTextAsync(_archive["site/site.sha256"], TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
     public async Task Nothing_changed_nothing_written_and_what_was_told_is_told_again()
     {
         _archive.Write("content/frames/r2.yaml", "- {id: R2-01, name: Renamed, was: [R2-00]}\n");
@@ -236,6 +249,7 @@ public sealed class PublishTests : IDisposable
     [Fact]
     public async Task Places_that_cannot_be_meant_are_refused_with_2()
     {
+        _archive.Write("file", "");
         Directory.CreateSymbolicLink(_archive["gone"], _archive["nowhere"]);
         Directory.CreateSymbolicLink(_archive["way"], _archive["content"]);
         foreach (var (site, told) in ((string, string)[])[
@@ -253,6 +267,7 @@ public sealed class PublishTests : IDisposable
             (_archive["content/x"], "would be inside the archive"),
             (_archive["way/x"], "would be inside the archive"),
             ("", "--cache is empty"),
+            (_archive["file"], "file is a file, not a folder"),
             (_archive["site/x"], "would be inside the site")
         ])
         {
@@ -261,6 +276,8 @@ public sealed class PublishTests : IDisposable
 
         await RequireRefused("--content is empty", "check", "--content", "");
         await RequireRefused("--themes is empty", "check", "--content", _archive["content"], "--themes", "");
+        await RequireRefused("PATH is empty", "audit", "");
+        await RequireRefused("--to is empty", "seal", "--content", _archive["content"], "--to", "");
         Assert.False(Path.Exists(_archive["site"]));
         Assert.False(Path.Exists(_archive["content/x"]));
 

@@ -7,7 +7,7 @@ namespace Archive.Cli.Tests;
 /// <summary>A sealing process is killed at random moments: there is no bag or a whole one each time, and the next run goes on.</summary>
 public sealed class SealKillTests : IDisposable
 {
-    private static readonly int Kills = KilledProcess.Times(9);
+    private static readonly int Kills = KilledProcess.Times(4);
     private readonly Asfound _archive = new();
 
     public void Dispose() => _archive.Dispose();

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Archive.Drawings.Frames;
 using Archive.Drawings.Svg;
 using Archive.Markup.Text;
@@ -45,6 +46,26 @@ public class FrameElevationTests
         Assert.Equal(["#S1", "#S2", "#S3"], drawn.Links);
         Assert.All(new[] { "S2", "S3" }, id => Assert.True(Boxes(frame)[id].Y > floor));
         Assert.Contains("height not recorded", drawn.Texts().Select(text => text.Text));
+    }
+
+    [Fact]
+    public void Slots_are_drawn_by_what_is_in_them_within_their_position()
+    {
+        ImmutableArray<SlotContent> slots = [SlotContent.In, SlotContent.Empty, SlotContent.Out, SlotContent.In];
+        var frame = Frame("A") with { Positions = [At("S1", 100, 266), At("S2", 500, 266)] };
+        var html = FrameElevation.Draw(frame, Options with { Slots = position => position.Id.Value == "S1" ? slots : [] });
+        var drawn = new Drawn(html);
+        var box = Boxes(frame)["S1"];
+        var cards = drawn.All("path")
+            .Where(path => path.Attribute("class")?.Value is "slot" or "fine faint" or "fine dashed")
+            .ToDictionary(path => path.Attribute("class")!.Value, path => path.Attribute("d")!.Value.Count(letter => letter is 'M' or 'm'));
+        Assert.Equal(2, cards["slot"]);
+        Assert.Equal(1, cards["fine faint"]);
+        Assert.Equal(1, cards["fine dashed"]);
+        Assert.True(box.Height > 0);
+        Assert.Contains("S1 at 100 mm above the floor (4 slots: 2 units in, 1 out)", html.Html, StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            "slots:", FrameElevation.Draw(frame, Options).Html, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Halls.Checks;
+using Archive.Halls.Layout;
+using Archive.Halls.Reach;
 using Archive.Records.Model;
 using Archive.Records.Reading;
 using Xunit;
@@ -36,14 +38,17 @@ public class CaseTests
             .Select(diagnostic => diagnostic.Code)
             .Distinct()
             .Order(StringComparer.Ordinal);
-        Assert.Equal(["AF0603", "AF0605", "AF0606", "AF0607", "AF0608", "AF0611", "AF0612"], told);
+        Assert.Equal(["AF0603", "AF0605", "AF0606", "AF0607", "AF0608", "AF0611", "AF0612", "AF1501", "AF1502"], told);
     }
 
     private static ImmutableArray<Diagnostic> Check(string name)
     {
         var parsed = RecordReader.Read(new ArchiveFolder(Path.Combine(Cases, name, "archive")), TestContext.Current.CancellationToken);
         Assert.Empty(parsed.Diagnostics);
-        return HallSpaceChecks.Check(ArchiveModel.From(parsed.Statement!, parsed.Records));
+        var record = ArchiveModel.From(parsed.Statement!, parsed.Records);
+        return [.. HallSpaceChecks.Check(record)
+            .Concat(CableLengthChecks.Check(record, HallLayouts.Create(record)))
+            .Order(Diagnostic.Order)];
     }
 
     private static IEnumerable<string> Told(IEnumerable<Diagnostic> faults)

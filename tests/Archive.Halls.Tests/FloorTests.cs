@@ -1,6 +1,8 @@
 using Archive.Halls.Floor;
 using Archive.Halls.Layout;
 using Archive.Records.Model;
+using Archive.Records.Terms;
+using Archive.Records.Weights;
 using UnitsNet;
 using Xunit;
 using static Archive.Testing.RecordSketch;
@@ -88,8 +90,8 @@ public class FloorTests
         {
             FloorRating = Say(Pressure.FromKilopascals(4.8)),
         };
-        var loads = FloorLoad.Compute(
-            HallLayout.Create(RecordOf(hall, Frame("A") with { Weight = Say(Mass.FromKilograms(310)) }, Frame("B")), hall));
+        var record = RecordOf(hall, Frame("A") with { Weight = Say(Mass.FromKilograms(310)) }, Frame("B"));
+        var loads = FloorLoad.Compute(HallLayout.Create(record, hall), FrameWeights.From(record));
 
         Assert.Equal(
             (7551.07, 2417.93), (Math.Round(loads[0].OnFootprint!.Value.Pascals, 2), Math.Round(loads[0].OnSpread!.Value.Pascals, 2)));
@@ -109,7 +111,8 @@ public class FloorTests
         var frame = Frame("A", 304.8, 304.8) with { Weight = Say(Mass.FromPounds(psf)) };
         Assert.Equal(
             kilopascals,
-            Assert.Single(FloorLoad.Compute(HallLayout.Create(RecordOf(hall, frame), hall))).OnFootprint!.Value.Kilopascals,
+            Assert.Single(FloorLoad.Compute(
+                HallLayout.Create(RecordOf(hall, frame), hall), FrameWeights.From(RecordOf(hall, frame)))).OnFootprint!.Value.Kilopascals,
             3);
     }
 
@@ -140,4 +143,41 @@ public class FloorTests
             new Headroom(stands, canBeLaid), Headroom.Check(Frame("A", 900, 800, 2100).Size!.Value.Value, Length.FromMillimeters(ceiling)));
 
     private static (double, string) Said(Clearance clearance) => (Math.Round(clearance.Distance!.Value.Millimeters, 6), clearance.To);
+
+    /// <summary>A floor carries a frame with its units, whichever of the two was weighed; the sum is worked by hand.</summary>
+    [Theory]
+    [InlineData(WeighedState.WithUnits, 100, 94, 98, "with 1 unit, without 2")]
+    [InlineData(WeighedState.WithoutUnits, 106, 100, 104, "with 1 unit, without 2")]
+    public void Floors_carry_frames_with_their_units_and_movers_without_those_that_must_be_out(
+        WeighedState weighed, double with, double without, double moving, string which)
+    {
+        var frame = Frame("A", 1000, 1000) with { Weight = Say(Mass.FromKilograms(100)), Weighed = Say(weighed) };
+        var record = RecordOf(
+            Unit("U-1", 2, Handling.OutBeforeMoving), Unit("U-2", 4), Unit("U-3", null, Handling.OutBeforeMoving),
+            frame, HallOf("h", Row("a", new(1000, 2000), Compass.East, Compass.South, "A")));
+        var hall = record.Halls[0];
+        var layout = HallLayout.Create(record, hall);
+        var load = Assert.Single(FloorLoad.Compute(layout, FrameWeights.From(record)));
+        Assert.Equal(with, load.Weights!.With.Kilograms, 9);
+        Assert.Equal(without, load.Weights.Without.Kilograms, 9);
+        Assert.Equal(with * FloorLoad.Gravity / 1000, load.OnFootprint!.Value.Kilopascals, 9);
+        Assert.Equal("with its units", load.Weights.StandingIs);
+        var mover = Assert.Single(Archive.Halls.Loads.MovingList.Compute(record, layout).Frames);
+        Assert.Equal(moving, mover.Weight!.Value.Kilograms, 9);
+        Assert.Equal(which, mover.Weights!.MovingIs);
+
+        // A unit that nobody weighed makes a sum of what it is in a lower bound, and nothing else.
+        Assert.Equal(weighed == WeighedState.WithoutUnits, load.Weights.IsWithAtLeast);
+        Assert.False(mover.Weights.IsMovingAtLeast);
+    }
+
+    private static Unit Unit(string id, double? kilograms, params Handling[] handling) => new()
+    {
+        Id = id,
+        IdSpan = Say("").Span,
+        Span = Say("").Span,
+        At = Say(UnitPlace.TryParse("A/S1:1", out var at) ? at : default),
+        Weight = kilograms is { } known ? Say(Mass.FromKilograms(known)) : null,
+        Handling = [.. handling.Select(Say)],
+    };
 }

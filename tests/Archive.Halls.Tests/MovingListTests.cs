@@ -2,6 +2,7 @@ using Archive.Halls.Floor;
 using Archive.Halls.Layout;
 using Archive.Halls.Loads;
 using Archive.Records.Model;
+using Archive.Records.Weights;
 using UnitsNet;
 using Xunit;
 using static Archive.Testing.RecordSketch;
@@ -37,7 +38,7 @@ public class MovingListTests
     [Fact]
     public void A_coil_weighs_length_times_mass() =>
         // 18.3 m x 55 g/m
-        Assert.Equal(1006.5, CoilWeights.WeightOf(WithLength(Cable("C", "k", []), 18_300), Kind("k", 6.1, 55, 10))!.Value.Grams, 9);
+        Assert.Equal(1006.5, CableWeight.Of(WithLength(Cable("C", "k", []), 18_300), Kind("k", 6.1, 55, 10))!.Value.Grams, 9);
 
     [Fact]
     public void What_is_inside_the_line_goes_row_by_row_the_nearest_to_a_door_first()

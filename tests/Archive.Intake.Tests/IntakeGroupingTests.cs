@@ -90,12 +90,41 @@ public sealed class IntakeGroupingTests
     }
 
     [Fact]
-    public void Ids_are_the_files_numbers_where_they_are_free()
+    public void Ids_go_on_from_the_last_and_are_of_one_width()
     {
         var ids = new NewPhotoIds(Hall);
-        Assert.Equal(
-            ["P-2230", "P-2232", "P-0042", "P-2233", "P-77", "P-2234"],
-            new[] { "IMG_2230.jpg", "IMG_2231.jpg", "2026 IMG_0042.jpg", "IMG_0042.png", "77.tif", "door.jpg" }.Select(ids.For));
+        Assert.Equal(["P-2232", "P-2233"], new[] { ids.Next(), ids.Next() });
+        Assert.Equal("P-0001", new NewPhotoIds(WrittenArchive.Model(("frames/f.yaml", "- {id: A-01, name: one}\n"))).Next());
+        Assert.Equal("P-00010", new NewPhotoIds(WrittenArchive.Model(
+            ("photos/p.yaml", "- {id: P-00009, withdrawn: x}\n- {id: P-7, withdrawn: x}\n"))).Next());
+    }
+
+    [Fact]
+    public void A_frame_without_photos_between_two_that_have_labels_is_noticed()
+    {
+        var record = WrittenArchive.Model(("frames/f.yaml", "- {id: A-04, name: a}\n- {id: A-05, name: b}\n- {id: A-06, name: c}\n"
+            + "- {id: A-07, name: d}\n- {id: A-08, name: e}\n- {id: A-10, name: f}\n"));
+        var groups = new IntakeGrouping(new SubjectNames(record), new NewPhotoIds(record), TimeSpan.FromMinutes(10)).Group(
+        [
+            Photo("1.jpg", 0, code: "A-04"), Photo("2.jpg", 1), Photo("3.jpg", 2), Photo("4.jpg", 3, code: "A-06"), Photo("5.jpg", 4),
+            Photo("6.jpg", 5, code: "A-08"), Photo("A-07.jpg", 6), Photo("7.jpg", 20, code: "A-10"),
+        ]);
+        var missed = Assert.Single(new MissedLabels(record).Find(groups));
+        Assert.Equal(("A-05", "A-04", "A-06"), (missed.Id, missed.Before, missed.After));
+        Assert.Equal(["2.jpg", "3.jpg"], missed.Photos);
+    }
+
+    /// <summary>Rows go on as the hall says, whatever the ids are.</summary>
+    [Fact]
+    public void Frames_stand_in_the_order_of_their_row()
+    {
+        var record = WrittenArchive.Model(
+            ("frames/f.yaml", "- {id: X, name: a}\n- {id: B, name: b}\n- {id: K, name: c}\n"),
+            ("halls/h.yaml", "id: H\nas_found: true\noutline: [[0, 0], [9000, 0], [9000, 9000], [0, 9000]]\n"
+                + "rows:\n- {id: R, at: [0, 0], runs: east, faces: south, frames: [K, {gap: 1 m}, X, B]}\n"));
+        var groups = new IntakeGrouping(new SubjectNames(record), new NewPhotoIds(record), TimeSpan.FromMinutes(10)).Group(
+            [Photo("1.jpg", 0, code: "B"), Photo("2.jpg", 1, code: "K")]);
+        Assert.Equal("X", Assert.Single(new MissedLabels(record).Find(groups)).Id);
     }
 
     /// <summary>Names that try to be YAML, or to lead elsewhere, become text or are refused.</summary>

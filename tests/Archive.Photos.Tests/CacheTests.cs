@@ -63,9 +63,44 @@ public sealed class CacheTests : Studio
         };
         var (after, decoded) = Counted([request with { Recipe = recipe }]);
 
-        Assert.Equal(1, decoded);
+        Assert.Equal(difference is "creator" or "licence's address" or "title" ? 0 : 1, decoded);
         Assert.NotEqual(before.Folder, ((DevelopedPhoto)after[0]).Folder);
         Assert.Equal(0, Counted([request]).Decoded);
+    }
+
+    // From pictures without rights to some with, and on to others; prints, WebP and tiles.
+    [Fact]
+    public void Other_rights_are_put_into_known_pictures_as_if_these_were_made_anew()
+    {
+        using var scene = Picture.Scene(1301, 700);
+        var source = Source(Save(scene, "scene.jpg"));
+        PhotoRights[] all = [PhotoRights.None, new("A title", "H. Kessock", "Trust", "CC-BY-4.0"), new(Credit: "Société de télégraphie")];
+        foreach (var (rights, i) in all.Select((rights, i) => (rights, i)).Concat([(all[1] with { Title = "Another" }, 3)]))
+        {
+            PhotoRequest[] request = [new(source, new PhotoRecipe { Rights = rights })];
+            var (restated, decoded) = Counted(request);
+            var anew = Run(new PhotoProcessor(Path.Combine(CacheFolder, Guid.NewGuid().ToString("N"))), request);
+
+            Assert.Equal(i == 0 ? 1 : 0, decoded);
+            Assert.Contains(((DevelopedPhoto)anew[0]).All, picture => picture.Kind == DerivativeKind.LightPrint);
+            Assert.Contains(((DevelopedPhoto)anew[0]).All, picture => picture.Kind == DerivativeKind.Tile);
+            Assert.Equal(Names(anew), Names(restated));
+            AssertNamedByContent(restated);
+        }
+    }
+
+    [Fact]
+    public void Known_pictures_that_were_altered_are_not_used_for_other_rights()
+    {
+        var request = Orders(1)[0];
+        Counted([request]);
+        var kept = Assert.Single(Kept);
+        Flip(kept, (int)new FileInfo(kept).Length - 10);
+        File.SetLastWriteTimeUtc(kept, new DateTime(2000, 1, 1, 0, 0, 0, DateTimeKind.Utc));
+        var (after, decoded) = Counted([request with { Recipe = Recipe with { Rights = new PhotoRights(Creator: "somebody else") } }]);
+
+        Assert.Equal(1, decoded);
+        AssertNamedByContent(after);
     }
 
     [Fact]

@@ -52,7 +52,7 @@ public sealed class MangledPictureTests : Studio
         var wound = Gen.Select(Gen.OneOf(Gen.Int[0, head - 1], Gen.Int[0, sound.Length - 1]), Gen.Byte, Gen.Int[0, 3]);
         var processor = new PhotoProcessor(CacheFolder);
         Assert.All(Everything(processor, sound), outcome => Assert.IsType<ReadPhoto>(outcome, exactMatch: false));
-        wound.List[1, 8].Sample(wounds => Assert.All(Everything(processor, Mangled(sound, wounds)), Assert.NotNull), iter: 60, threads: 1);
+        wound.List[1, 8].Sample(wounds => Assert.All(Everything(processor, Mangled(sound, wounds)), Assert.NotNull), iter: 30, threads: 1);
     }
 
     // Each step on its own, for one that fails early must not hide what a later one would do.

@@ -1,4 +1,5 @@
 using Archive.Photos.Images;
+using Archive.Photos.Processing;
 using Archive.Photos.Rights;
 using MetadataExtractor;
 using MetadataExtractor.Formats.Exif;
@@ -60,6 +61,32 @@ public sealed class MetadataTests : Studio
 
         Assert.NotEmpty(photo.Tiles);
         Assert.All(photo.All, derivative => Assert.DoesNotContain("alert", System.Text.Encoding.Latin1.GetString(derivative.Read())));
+    }
+
+    // The library's own writer, asked for the same rights, is the measure of ours.
+    [Theory, InlineData(640, 480), InlineData(101, 33), InlineData(1, 1)]
+    public void Rights_stand_where_libvips_puts_them_and_can_be_taken_out_again(int width, int height)
+    {
+        using var scene = Picture.Scene(width, height);
+        var (xmp, iptc) = (XmpPacket.Write(Rights)!, IptcBlock.Write(Rights)!);
+        using var both = scene.Mutate(picture =>
+        {
+            picture.Set(GValue.BlobType, "xmp-data", xmp);
+            picture.Set(GValue.BlobType, "iptc-data", iptc);
+        });
+        using var one = scene.Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", xmp));
+        const Enums.ForeignKeep kept = Enums.ForeignKeep.Xmp | Enums.ForeignKeep.Iptc;
+
+        Same(DerivativeKind.Print, ImageEncoder.Print(scene), both.JpegsaveBuffer(q: 82, optimizeCoding: true, keep: kept));
+        Same(DerivativeKind.Tile, ImageEncoder.Tile(scene), one.JpegsaveBuffer(q: 80, optimizeCoding: false, keep: kept));
+        Same(DerivativeKind.LightPrint, ImageEncoder.LightPrint(scene), one.WebpsaveBuffer(q: 80, effort: 0, keep: kept));
+
+        void Same(DerivativeKind kind, byte[] bare, byte[] said)
+        {
+            var put = new RightsWriter(Rights).Put(new Rendition(kind, width, height, "", bare));
+            Assert.Equal(said, put.Content);
+            Assert.Equal(bare, RightsWriter.Bare(put).Content);
+        }
     }
 
     [Fact]

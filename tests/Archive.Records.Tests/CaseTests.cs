@@ -1,5 +1,6 @@
 using Archive.Diagnostics;
 using Archive.Records.Checks;
+using Archive.Records.Editing;
 using Archive.Records.Model;
 using Archive.Records.Reading;
 using Xunit;
@@ -13,6 +14,9 @@ namespace Archive.Records.Tests;
 /// </summary>
 public class CaseTests
 {
+    // After all that happens in the cases but for what is to be in the future.
+    private static readonly DateOnly Today = new(2029, 12, 31);
+
     internal static readonly string Cases = Path.Combine(ProjectFolder(), "cases");
 
     public static TheoryData<string> Names =>
@@ -29,11 +33,15 @@ public class CaseTests
         Assert.Equal(File.ReadAllText(expected), text);
     }
 
-    private static IEnumerable<string> Told(IArchiveFolder folder)
+    private static IEnumerable<string> Told(ArchiveFolder folder)
     {
         var parsed = RecordReader.Read(folder, TestContext.Current.CancellationToken);
-        return parsed.Diagnostics
-            .Concat(RecordChecks.Check(parsed, ArchiveModel.From(parsed)))
+        var record = ArchiveModel.From(parsed);
+        var found = parsed.Diagnostics
+            .Concat(RecordChecks.Check(parsed, record, Today))
+            .Concat(RejectedFact.Check(folder, record))
+            .Concat(PhotoFileChecks.Check(folder.Files, record, new ReadFailures(parsed, record)));
+        return AcceptedWarnings.Apply([.. found], record, _ => true)
             .Order(Diagnostic.Order)
             .Select(told => $"{told.Span} {told.Code} {told.Message}");
     }

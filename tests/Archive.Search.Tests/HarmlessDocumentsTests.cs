@@ -21,4 +21,12 @@ public sealed class HarmlessDocumentsTests
         Assert.DoesNotContain(
             shown, found => found.Any(letter => VisibleText.Text(letter.ToString()) != letter.ToString() && letter is not ('\n' or '\t')));
     }
+
+    [Fact]
+    public void A_photo_is_found_by_what_was_read_in_it()
+    {
+        var record = WrittenArchive.Model(
+            ("photos/p.yaml", "- {id: P-1, file: a.jpg, regions: [{box: [0, 0, 1, 1], reads: 0205-07J14 0103-02J03}]}\n"));
+        Assert.Contains("0205-07J14 0103-02J03", SearchDocuments.Create(record).Single().Touches);
+    }
 }

@@ -46,11 +46,17 @@ public sealed class HostileRepository : IDisposable
 
     private HostileRepository(HostileRepository from)
     {
+        // Empty folders too: without its refs/ a folder is no repository to git.
+        foreach (var folder in Directory.EnumerateDirectories(
+            from._root, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0 }))
+        {
+            Directory.CreateDirectory(this[Path.GetRelativePath(from._root, folder)]);
+        }
+
         foreach (var file in Directory.EnumerateFiles(
             from._root, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0 }))
         {
             var to = this[Path.GetRelativePath(from._root, file)];
-            Directory.CreateDirectory(Path.GetDirectoryName(to)!);
             File.Copy(file, to);
             File.SetLastWriteTimeUtc(to, File.GetLastWriteTimeUtc(file));
         }

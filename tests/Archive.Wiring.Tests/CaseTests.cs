@@ -1,8 +1,10 @@
 using Archive.Diagnostics;
 using Archive.Records.Model;
 using Archive.Records.Reading;
+using Archive.Wiring.Boxes;
 using Archive.Wiring.Journeys;
 using Archive.Wiring.Labels;
+using Archive.Wiring.Progress;
 using Xunit;
 
 namespace Archive.Wiring.Tests;
@@ -31,7 +33,10 @@ public sealed class CaseTests
 
     [Fact]
     public void Every_fault_of_this_room_has_a_case() => Assert.Equal(
-        ["AF0506", "AF0801", "AF0802", "AF0803", "AF0804", "AF0805", "AF0807", "AF0902", "AF0903"],
+        [
+            "AF0506", "AF0801", "AF0802", "AF0803", "AF0804", "AF0805", "AF0807", "AF0902", "AF0903", "AF1506", "AF1509", "AF1701",
+            "AF1804", "AF1806", "AF1807", "AF1808", "AF1809"
+        ],
         Names.SelectMany(name => Told(Read(name.Data))).Select(diagnostic => diagnostic.Code).Distinct().Order(StringComparer.Ordinal));
 
     private static ArchiveModel Read(string name)
@@ -42,7 +47,8 @@ public sealed class CaseTests
     }
 
     private static IEnumerable<Diagnostic> Told(ArchiveModel record) =>
-        SchemeChecks.Check(record).Concat(JourneyChecks.Check(record)).Concat(LabelConflictChecks.Check(record));
+        SchemeChecks.Check(record).Concat(JourneyChecks.Check(record)).Concat(LabelConflictChecks.Check(record))
+            .Concat(PhotographedLabelChecks.Check(record)).Concat(BoxChecks.Check(record)).Concat(UnitReturnChecks.Check(record));
 
     private static IEnumerable<string> Faults(ArchiveModel record) =>
         Told(record).Select(diagnostic =>

@@ -1,3 +1,4 @@
+using System.CommandLine;
 using System.Diagnostics;
 using Archive.Cli.Options;
 using Archive.Cli.Output;
@@ -10,9 +11,25 @@ namespace Archive.Cli.Commands;
 /// <summary><c>asfound audit</c>: compares a bag, a published site or an archive's photos with the checksums recorded for them.</summary>
 internal static class AuditCommand
 {
+    private static readonly Argument<string> PathArgument = new("PATH")
+    {
+        Arity = ArgumentArity.ExactlyOne,
+        Description = "a bag's folder, a packed bag, a published site, or an archive's folder"
+    };
+
+    /// <summary>The command and what it takes.</summary>
+    internal static Command Create(Terminal terminal) => CommandFactory.Create(
+        "audit",
+        "verify files against their recorded checksums",
+        Run,
+        terminal,
+        PathArgument,
+        ArchiveOptions.Format);
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        var typed = arguments.Path!;
+        var typed = arguments.Get(PathArgument)!;
+        if (typed.Length == 0) throw new WrongCommandLineException("PATH is empty", "name the folder or the ZIP file to audit");
         var folder = Path.TrimEndingDirectorySeparator(Path.GetFullPath(typed));
         if (Strange(folder, typed) is { } strange) throw strange;
         var watch = Stopwatch.StartNew();

@@ -1,3 +1,4 @@
+using System.CommandLine;
 using Archive.Cli.Options;
 using Archive.Cli.Output;
 using Archive.Comparison;
@@ -10,16 +11,47 @@ namespace Archive.Cli.Commands;
 /// <summary><c>asfound check</c>: reads the record, reports every error, writes nothing.</summary>
 internal static class CheckCommand
 {
+    private static readonly Option<bool> SurveyOption = new("--survey")
+    {
+        Description =
+            "also list what is still to be recorded, frame by frame in walking order, while the machine is still there: missing views, photos to take again "
+                + "(too dark, burnt out, or less than a quarter as sharp as half of that camera's photos), photos that look the same, missing ends, lengths and weights. Decodes each photo once",
+    };
+
+    private static readonly Option<string> AgainstOption = new("--against")
+    {
+        HelpName = "REVISION",
+        Description =
+            "also compare with an earlier git revision, a bag or a folder: changing or removing a fact of the as-found state without a note is an error "
+                + "(see asfound explain AF1401; guarded.txt lists such facts)",
+    };
+
+    /// <summary>The command and what it takes.</summary>
+    internal static Command Create(Terminal terminal) => CommandFactory.Create(
+        "check",
+        "report every error in the record",
+        Run,
+        terminal,
+        ArchiveOptions.Content,
+        SurveyOption,
+        AgainstOption,
+        ArchiveOptions.Format,
+        ArchiveOptions.Cache,
+        ArchiveOptions.Themes);
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         var options = CommandOptions.From(arguments);
-        if (arguments.Survey) return Survey(options, terminal, cancellation);
-        var outcome = ProgressDisplay.Over(terminal, progress => SiteBuild.Check(options.Order, progress, cancellation));
-        if (arguments.Against is { } revision) outcome = Against(revision, options, outcome, cancellation);
+        if (arguments.Get(SurveyOption)) return Survey(options, terminal, cancellation);
+        var outcome = ProgressDisplay.Over(terminal, progress => SiteBuild.Check(options.Order, Today, progress, cancellation));
+        if (arguments.Get(AgainstOption) is { } revision) outcome = Against(revision, options, outcome, cancellation);
         ResultWriter.WriteDiagnostics(terminal, options.Format, outcome.Diagnostics);
         terminal.Error.Write($"{ResultWriter.Closing(outcome)}\n");
         return outcome.Counts.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
     }
+
+    // The one place where a command asks what day it is: what has happened is not in the future.
+    private static DateOnly Today => DateOnly.FromDateTime(TimeProvider.System.GetLocalNow().Date);
 
     private static ExitCode Survey(CommandOptions options, Terminal terminal, CancellationToken cancellation)
     {

@@ -1,3 +1,4 @@
+using System.CommandLine;
 using Archive.Cli.Options;
 using Archive.Cli.Output;
 using Archive.Comparison;
@@ -11,12 +12,40 @@ internal static class CompareCommand
 {
     internal static readonly string[] Formats = ["text", "json", "page"];
 
+    private static readonly Option<string> FormatOption = new Option<string>("--format")
+    {
+        HelpName = "FORMAT",
+        Description = """
+            how changes are written to standard output (text):
+              text  for people
+              json  for programs; the fields are stable
+              page  "Changes to this record", one self-contained HTML page
+            """,
+    }.AcceptOnlyFromAmong(Formats);
+
+    private static readonly Argument<string> EarlierArgument =
+        new("A") { Arity = ArgumentArity.ExactlyOne, Description = "the earlier state: a git revision, a bag, or an archive's folder" };
+
+    private static readonly Argument<string> LaterArgument =
+        new("B") { Arity = ArgumentArity.ZeroOrOne, Description = "the later state (the archive as it is now)" };
+
+    /// <summary>The command and what it takes.</summary>
+    internal static Command Create(Terminal terminal) => CommandFactory.Create(
+        "compare",
+        "what was added, changed and withdrawn, fact by fact",
+        Run,
+        terminal,
+        EarlierArgument,
+        LaterArgument,
+        ArchiveOptions.Content,
+        FormatOption);
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        var content = arguments.Content ?? ArchiveLocation.Find(Environment.CurrentDirectory);
+        var content = arguments.Get(ArchiveOptions.Content) ?? ArchiveLocation.Find(Environment.CurrentDirectory);
         var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(content));
-        using var before = Named(arguments.From!, full, cancellation);
-        using var after = arguments.Until is { } until
+        using var before = Named(arguments.Get(EarlierArgument)!, full, cancellation);
+        using var after = arguments.Get(LaterArgument) is { } until
             ? Named(until, full, cancellation)
             : Directory.Exists(full)
             ? ArchiveVersion.Lying(content, full, cancellation)
@@ -29,7 +58,7 @@ internal static class CompareCommand
         }
 
         var comparison = ArchiveComparison.Compare(before, after, cancellation);
-        switch (arguments.ChangeFormat)
+        switch (arguments.Get(FormatOption))
         {
             case "json":
                 using (var bytes = new MemoryStream())

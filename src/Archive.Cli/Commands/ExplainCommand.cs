@@ -1,3 +1,4 @@
+using System.CommandLine;
 using Archive.Cli.Options;
 using Archive.Cli.Output;
 using Archive.Diagnostics;
@@ -9,9 +10,20 @@ namespace Archive.Cli.Commands;
 /// <summary><c>asfound explain</c>: the documentation of an error's code.</summary>
 internal static class ExplainCommand
 {
+    private static readonly Argument<string> CodeArgument =
+        new("CODE") { Arity = ArgumentArity.ZeroOrOne, Description = "which code; without it, all codes are listed" };
+
+    /// <summary>The command and what it takes.</summary>
+    internal static Command Create(Terminal terminal) => CommandFactory.Create(
+        "explain",
+        "what a code means and how to fix it",
+        Run,
+        terminal,
+        CodeArgument);
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.Code is not { } code)
+        if (arguments.Get(CodeArgument) is not { } code)
         {
             foreach (var kind in DiagnosticDescriptors.All)
                 terminal.Out.Write($"{kind.Code}  {kind.Severity.ToString().ToLowerInvariant(),-8} {kind.Title}\n");

@@ -1,3 +1,4 @@
+using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
 using Archive.Cli.Options;
@@ -24,25 +25,85 @@ internal static class FindCommand
 
     private static readonly JsonSerializerOptions Json = new() { WriteIndented = true, NewLine = "\n", Encoder = JsonText.Alone };
 
+    private static readonly Option<string> KindOption = new Option<string>("--kind")
+    {
+        HelpName = "NOUN",
+        Description = "only this kind of record: frame, cable, \"cable kind\", tray, hall, scheme, display, photo, event or story",
+    }.AcceptOnlyFromAmong(Kinds);
+
+    private static readonly Option<string> ModuleOption =
+        new("--module") { HelpName = "NAME", Description = "only frames of this module, and what ends at them or shows them" };
+
+    private static readonly Option<string> RowOption =
+        new("--row") { HelpName = "ID", Description = "only frames of this row, and what ends at them or shows them" };
+
+    private static readonly Option<string> CableKindOption =
+        new("--cable-kind") { HelpName = "NAME", Description = "only cables of this kind" };
+
+    private static readonly Option<string> DateOption =
+        new("--date") { HelpName = "MONTH", Description = "only this month, such as 2026-05" };
+
+    private static readonly Option<string> PersonOption =
+        new("--person") { HelpName = "NAME", Description = "only what this person recorded, photographed or did" };
+
+    private static readonly Option<int?> MostOption = new("--most") { HelpName = "NUMBER", Description = "how many to show (20)" };
+
+    private static readonly Option<string> FormatOption = new Option<string>("--format")
+    {
+        HelpName = "FORMAT",
+        Description = """
+            how they are written (text):
+              text  a line each: file:line: id, name, what it is
+              json  for programs; the fields are stable
+            """,
+    }.AcceptOnlyFromAmong(Formats);
+
+    private static readonly Argument<string[]> WordsArgument = new("WORDS")
+    {
+        Arity = ArgumentArity.OneOrMore,
+        Description =
+            "what to look for; \"in quotes\" for words that belong together, -word for words that must be absent (put it all in single quotes, or the shell removes them)",
+    };
+
+    /// <summary>The command and what it takes.</summary>
+    internal static Command Create(Terminal terminal) => CommandFactory.Create(
+        "find",
+        "find records by words or codes, with file and line",
+        Run,
+        terminal,
+        WordsArgument,
+        ArchiveOptions.Content,
+        KindOption,
+        ModuleOption,
+        RowOption,
+        CableKindOption,
+        DateOption,
+        PersonOption,
+        MostOption,
+        FormatOption,
+        ArchiveOptions.Cache,
+        ArchiveOptions.Themes);
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.Most is < 1)
-            throw new WrongCommandLineException($"cannot show {arguments.Most} records", "use --most with a number from 1");
+        var most = arguments.Get(MostOption) ?? UsualMost;
+        if (most < 1) throw new WrongCommandLineException($"cannot show {most} records", "use --most with a number from 1");
         var options = CommandOptions.From(arguments);
         using var finder = RecordFinder.Open(options.Order, cancellation);
-        var found = finder.Find(string.Join(' ', arguments.Sought), arguments.Kind, Groups(arguments), arguments.Most ?? UsualMost);
-        if (arguments.FindFormat == "json") WriteJson(terminal.Out, options.Order, found);
+        var words = string.Join(' ', arguments.Get(WordsArgument)!);
+        var found = finder.Find(words, arguments.Get(KindOption), Groups(arguments), most);
+        if (arguments.Get(FormatOption) == "json") WriteJson(terminal.Out, options.Order, found);
         else WriteText(terminal, options.Order, found);
         return ExitCode.Success;
     }
 
     private static IEnumerable<SearchFacet> Groups(Arguments arguments) => new (FacetKind By, string? Value)[]
     {
-        (FacetKind.Module, arguments.Module),
-            (FacetKind.Row, arguments.Row),
-            (FacetKind.CableKind, arguments.CableKind),
-            (FacetKind.Date, arguments.Date),
-            (FacetKind.Person, arguments.Person),
+        (FacetKind.Module, arguments.Get(ModuleOption)),
+            (FacetKind.Row, arguments.Get(RowOption)),
+            (FacetKind.CableKind, arguments.Get(CableKindOption)),
+            (FacetKind.Date, arguments.Get(DateOption)),
+            (FacetKind.Person, arguments.Get(PersonOption)),
         }.Where(group => group.Value is not null).Select(group => new SearchFacet(group.By, group.Value!));
 
     private static void WriteText(Terminal terminal, BuildOptions options, SearchResults found)

@@ -1,3 +1,4 @@
+using System.CommandLine;
 using System.Text;
 using Archive.Cli.Options;
 using Archive.Cli.Output;
@@ -16,11 +17,44 @@ internal static class FormatCommand
     /// <summary>How the description can be written.</summary>
     internal static readonly string[] Formats = ["text", "json"];
 
+    private static readonly Option<string> SchemaOption = new("--schema")
+    {
+        HelpName = "DIR",
+        Description =
+            "write a JSON Schema (2020-12) for each kind to this folder; by them editors complete keys and check values, but not ids of other records",
+    };
+
+    private static readonly Option<string> FormatOption = new Option<string>("--format")
+    {
+        HelpName = "FORMAT",
+        Description = """
+            how the kind is described (text):
+              text  for people, in Markdown
+              json  its JSON Schema
+            """,
+    }.AcceptOnlyFromAmong(Formats);
+
+    private static readonly Argument<string> KeyArgument = new("KIND[.KEY]")
+    {
+        Arity = ArgumentArity.ZeroOrOne,
+        Description = "a folder or archive.yaml, or a key of it, such as cables.ends.at; without it, the kinds are listed",
+    };
+
+    /// <summary>The command and what it takes.</summary>
+    internal static Command Create(Terminal terminal) => CommandFactory.Create(
+        "format",
+        "how records are written: kinds, keys, schemas for editors",
+        Run,
+        terminal,
+        KeyArgument,
+        SchemaOption,
+        FormatOption);
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.Schema is { } folder) return WriteSchemas(folder, terminal);
-        var isJson = arguments.DescriptionFormat == "json";
-        if (arguments.Described is not { } what)
+        if (arguments.Get(SchemaOption) is { } folder) return WriteSchemas(folder, terminal);
+        var isJson = arguments.Get(FormatOption) == "json";
+        if (arguments.Get(KeyArgument) is not { } what)
         {
             if (isJson) throw new WrongCommandLineException(
                 "--format json needs a kind", "name one, as in: asfound format frames --format json");

@@ -1,7 +1,7 @@
+using System.CommandLine;
 using Archive.Cli.Options;
 using Archive.Cli.Output;
 using Archive.Diagnostics;
-using Archive.Diagnostics.Rendering;
 using Archive.Plans;
 using Archive.Plans.Catalog;
 using Archive.Publishing.Building;
@@ -18,18 +18,60 @@ internal static class PlanCommand
     /// <summary>How a plan can be written.</summary>
     internal static readonly string[] Formats = ["text", "json", "csv"];
 
+    private static readonly Option<string> HallOption =
+        new("--hall") { HelpName = "ID", Description = "for plans of a hall: only this one (all of them)" };
+
+    private static readonly Option<string> DisplayOption =
+        new("--display") { HelpName = "ID", Description = "for plans of a display: only this one (all of them)" };
+
+    private static readonly Option<string> FrameOption =
+        new("--frame") { HelpName = "ID", Description = "for lists of steps: only what this frame needs (all frames)" };
+
+    private static readonly Option<bool> WithErrorsOption =
+        new("--with-errors") { Description = "calculate the plan although the record has errors" };
+
+    private static readonly Option<string> FormatOption = new Option<string>("--format")
+    {
+        HelpName = "FORMAT",
+        Description = """
+            how the plan is written (text):
+              text  for people: a summary, then a table
+              json  for programs; the fields are stable
+              csv   for spreadsheets
+            """,
+    }.AcceptOnlyFromAmong(Formats);
+
+    private static readonly Argument<string> NameArgument =
+        new("NAME") { Arity = ArgumentArity.ZeroOrOne, Description = "which plan; without it, the plans are listed" };
+
+    /// <summary>The command and what it takes.</summary>
+    internal static Command Create(Terminal terminal) => CommandFactory.Create(
+        "plan",
+        "calculate what the crew needs",
+        Run,
+        terminal,
+        NameArgument,
+        ArchiveOptions.Content,
+        HallOption,
+        DisplayOption,
+        FrameOption,
+        WithErrorsOption,
+        FormatOption,
+        ArchiveOptions.Cache,
+        ArchiveOptions.Themes);
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.Plan is not { } name) return List(terminal);
+        if (arguments.Get(NameArgument) is not { } name) return List(terminal);
         var kind = PlanCatalog.Find(name) ?? throw Unknown(name);
-        RefuseUnheeded(kind, "hall", arguments.Hall);
-        RefuseUnheeded(kind, "display", arguments.Display);
-        RefuseUnheeded(kind, "frame", arguments.Frame);
-        if (arguments is { Display: not null, Frame: not null })
+        RefuseUnheeded(kind, "hall", arguments.Get(HallOption));
+        RefuseUnheeded(kind, "display", arguments.Get(DisplayOption));
+        RefuseUnheeded(kind, "frame", arguments.Get(FrameOption));
+        if ((arguments.Get(DisplayOption), arguments.Get(FrameOption)) is (not null, not null))
             throw new WrongCommandLineException("a plan is of one display or of one frame, not of both", "leave --display or --frame out");
-        var options = CommandOptions.From(arguments);
+        var options = CommandOptions.From(arguments, arguments.Get(WithErrorsOption));
         var units = default(UnitFormatter);
-        var (outcome, plan) = ProgressDisplay.Over(terminal, progress => SiteBuild.Plan(
+        var (outcome, plan) = ProgressDisplay.Over(terminal, progress => SiteBuild.Compute(
             options.Order,
             context =>
             {
@@ -39,14 +81,10 @@ internal static class PlanCommand
             progress,
             cancellation));
         if (plan is null)
-        {
-            TextReport.Write(terminal.Error, outcome.Diagnostics, terminal.ErrorStyle);
-            terminal.Error.Write(
-                $"{ResultWriter.Closing(outcome)}\nNo plan is calculated while the record has errors; --with-errors calculates it anyway.\n");
-            return ExitCode.RecordHasErrors;
-        }
+            return ResultWriter.Refuse(
+                terminal, outcome, "No plan is calculated while the record has errors; --with-errors calculates it anyway.");
 
-        Write(terminal, arguments.PlanFormat ?? "text", plan, units);
+        Write(terminal, arguments.Get(FormatOption) ?? "text", plan, units);
         return outcome.Counts.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
     }
 
@@ -75,9 +113,9 @@ internal static class PlanCommand
     }
 
     private static PlanRequest Ask(Arguments arguments, ArchiveModel record) => new(
-        Known(arguments.Hall, "hall", record.Halls.Where(hall => !hall.IsWithdrawn)),
-        Known(arguments.Display, "display", record.Displays.Where(display => !display.IsWithdrawn)),
-        Known(arguments.Frame, "frame", record.Frames.Where(frame => !frame.IsWithdrawn)));
+        Known(arguments.Get(HallOption), "hall", record.Halls.Where(hall => !hall.IsWithdrawn)),
+        Known(arguments.Get(DisplayOption), "display", record.Displays.Where(display => !display.IsWithdrawn)),
+        Known(arguments.Get(FrameOption), "frame", record.Frames.Where(frame => !frame.IsWithdrawn)));
 
     private static string? Known(string? id, string noun, IEnumerable<ArchiveRecord> records)
     {

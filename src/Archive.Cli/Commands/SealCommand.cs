@@ -1,3 +1,4 @@
+using System.CommandLine;
 using System.Diagnostics;
 using System.Globalization;
 using Archive.Cli.Options;
@@ -13,10 +14,41 @@ internal static class SealCommand
     /// <summary>The names of <see cref="Withholding"/>, in its order.</summary>
     internal static readonly string[] Withholdings = ["include", "leave-out", "apart"];
 
+    private static readonly Option<string> ToOption =
+        new("--to") { HelpName = "DIR", Description = "the bag's folder; it must not exist yet" };
+
+    private static readonly Option<bool> ZipOption = new("--zip") { Description = "pack the bag into one uncompressed file, DIR.zip" };
+
+    private static readonly Option<string> WithheldOption = new Option<string>("--withheld")
+    {
+        HelpName = "HOW",
+        Description = """
+            what happens to originals that show what `redact` hides:
+              leave-out  they are not in the bag, and the bag says so
+              apart      they go into a second bag, DIR-withheld
+              include    they are in the bag like everything else
+            """,
+    }.AcceptOnlyFromAmong(Withholdings);
+
+    /// <summary>The command and what it takes.</summary>
+    internal static Command Create(Terminal terminal) => CommandFactory.Create(
+        "seal",
+        "put the record into a bag that can be verified in thirty years",
+        Run,
+        terminal,
+        ArchiveOptions.Content,
+        ToOption,
+        ZipOption,
+        WithheldOption,
+        ArchiveOptions.Format,
+        ArchiveOptions.Cache,
+        ArchiveOptions.Themes);
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.To is not { Length: > 0 } to) throw new WrongCommandLineException(
-            "--to is missing: where should the bag go?", "name a folder that does not exist yet with --to");
+        if (arguments.Get(ToOption) is not { Length: > 0 } to) throw new WrongCommandLineException(
+            arguments.Get(ToOption) is null ? "--to is missing: where should the bag go?" : "--to is empty",
+            "name a folder that does not exist yet with --to");
         var options = CommandOptions.From(arguments);
         var order = Order(arguments, options, to);
         var watch = Stopwatch.StartNew();
@@ -41,7 +73,7 @@ internal static class SealCommand
                 terminal.Error.Write(
                     $"Sealed in {string.Join(" and ", done.Targets.Select(target => VisibleText.From(Shown(target))))}: {ResultWriter.Number(done.Files, "file")}, {ResultWriter.Size(done.Bytes)}"
                     + $"{(done.Kept > 0 ? $", {ResultWriter.Number(done.Kept, "file")} of them already done by the previous run" : "")}. ({watch.Elapsed.TotalSeconds:0.0} s)\n"
-                    + (arguments.Zip ? "" : $"asfound audit {Shown(done.Targets[0])} verifies every byte of it.\n"));
+                    + (arguments.Get(ZipOption) ? "" : $"asfound audit {Shown(done.Targets[0])} verifies every byte of it.\n"));
                 return ExitCode.Success;
             default:
                 terminal.Error.Write("Nothing was sealed.\n");
@@ -52,7 +84,7 @@ internal static class SealCommand
     private static SealOptions Order(Arguments arguments, CommandOptions options, string to)
     {
         var full = Path.TrimEndingDirectorySeparator(
-            Path.GetFullPath(to.EndsWith(".zip", StringComparison.OrdinalIgnoreCase) && arguments.Zip ? to[..^4] : to));
+            Path.GetFullPath(to.EndsWith(".zip", StringComparison.OrdinalIgnoreCase) && arguments.Get(ZipOption) ? to[..^4] : to));
         if ((full + Path.DirectorySeparatorChar).StartsWith(options.Order.Content + Path.DirectorySeparatorChar, StringComparison.Ordinal))
         {
             throw new WrongCommandLineException(
@@ -62,8 +94,8 @@ internal static class SealCommand
         CommandOptions.RequireNoForeignLink("--to", full, options.Order.Content);
         return new SealOptions(options.Order, full, $"asfound {HelpPage.Version}")
         {
-            Zip = arguments.Zip,
-            Withheld = arguments.Withheld is { } how ? (Withholding)Array.IndexOf(Withholdings, how) : null,
+            Zip = arguments.Get(ZipOption),
+            Withheld = arguments.Get(WithheldOption) is { } how ? (Withholding)Array.IndexOf(Withholdings, how) : null,
             Now = Epoch() ?? TimeProvider.System.GetUtcNow(),
         };
     }

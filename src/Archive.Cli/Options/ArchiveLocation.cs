@@ -6,7 +6,8 @@ internal static class ArchiveLocation
     /// <summary>Where an archive is, seen from the folder that contains it.</summary>
     internal const string Usual = "content";
 
-    private const string Statement = "archive.yaml";
+    /// <summary>The file by which a folder is an archive.</summary>
+    internal const string Statement = "archive.yaml";
 
     /// <summary>
     /// The archive's folder: <c>content</c> if there is one here; else the nearest folder, from here upwards, that holds archive.yaml
@@ -25,5 +26,18 @@ internal static class ArchiveLocation
         }
 
         return Usual;
+    }
+
+    /// <summary>The archive's folder that a path is in.</summary>
+    /// <param name="path">Full path; there need not be anything.</param>
+    /// <returns>Full path of the nearest folder above it that holds archive.yaml; null if there is none.</returns>
+    internal static string? Around(string path)
+    {
+        for (var folder = Path.GetDirectoryName(path); folder is not null; folder = Path.GetDirectoryName(folder))
+        {
+            if (File.Exists(Path.Combine(folder, Statement))) return folder;
+        }
+
+        return null;
     }
 }

@@ -19,6 +19,9 @@ internal enum ReportFormat
 
     /// <summary>For a GitHub build.</summary>
     Github,
+
+    /// <summary>For a merge request of GitLab.</summary>
+    Gitlab,
 }
 
 /// <summary>What the arguments mean, here and now.</summary>
@@ -27,21 +30,22 @@ internal enum ReportFormat
 internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
 {
     /// <summary>The names of formats, in the order of <see cref="ReportFormat"/>.</summary>
-    internal static readonly string[] Formats = ["text", "json", "sarif", "github"];
+    internal static readonly string[] Formats = ["text", "json", "sarif", "github", "gitlab"];
 
     private const string UsualSite = "site-output";
 
     /// <summary>Finds out what arguments mean.</summary>
     /// <param name="arguments">What was typed.</param>
+    /// <param name="withErrors">Whether a record with errors is used all the same.</param>
     /// <exception cref="WrongCommandLineException">They mean nothing that can be done.</exception>
-    internal static CommandOptions From(Arguments arguments)
+    internal static CommandOptions From(Arguments arguments, bool withErrors = false)
     {
-        var content = arguments.Content ?? ArchiveLocation.Find(Environment.CurrentDirectory);
+        var content = arguments.Get(ArchiveOptions.Content) ?? ArchiveLocation.Find(Environment.CurrentDirectory);
         foreach (var (option, value) in (ReadOnlySpan<(string, string?)>)[
             ("--content", content),
-            ("--site", arguments.Site),
-            ("--cache", arguments.Cache),
-            ("--themes", arguments.Themes)
+            ("--site", arguments.Get(ArchiveOptions.Site)),
+            ("--cache", arguments.Get(ArchiveOptions.Cache)),
+            ("--themes", arguments.Get(ArchiveOptions.Themes))
         ])
         {
             if (value is "") throw new WrongCommandLineException($"{option} is empty", $"name a folder with {option}");
@@ -52,29 +56,31 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
         {
             throw new WrongCommandLineException(
                 File.Exists(contentPath) ? $"{content} is a file, not the folder of an archive" : $"there is no folder {content}",
-                arguments.Content is null
+                arguments.Get(ArchiveOptions.Content) is null
                     ? "run asfound in the archive's folder or the one that contains it, or name the archive with --content"
                     : "name the folder that holds archive.yaml");
         }
 
-        if (arguments.Themes is { } named && !Directory.Exists(named))
+        if (arguments.Get(ArchiveOptions.Themes) is { } named && !Directory.Exists(named))
         {
             throw new WrongCommandLineException(
                 $"there is no folder {named}", "name a folder of themes (one folder per theme) with --themes");
         }
 
-        if (arguments.Cache is { } cache)
+        if (arguments.Get(ArchiveOptions.Cache) is { } cache)
         {
             RequireApart("cache", "--cache", cache, contentPath);
-            if (arguments.Site is { } site) RequireOutside(cache, FullPath(site));
+            if (File.Exists(cache)) throw new WrongCommandLineException($"{cache} is a file, not a folder", "name a folder with --cache");
+            if (arguments.Get(ArchiveOptions.Site) is { } site) RequireOutside(cache, FullPath(site));
         }
 
-        ImmutableArray<string> themes = arguments.Themes is { } folder
+        ImmutableArray<string> themes = arguments.Get(ArchiveOptions.Themes) is { } folder
             ? [FullPath(folder)]
             : [Path.Combine(Path.GetDirectoryName(contentPath) ?? contentPath, "themes"), Path.Combine(AppContext.BaseDirectory, "themes")];
-        var options = new BuildOptions(contentPath, Prefix(contentPath), CacheFolder.Open(arguments.Cache, contentPath), themes)
+        var work = CacheFolder.Open(arguments.Get(ArchiveOptions.Cache), contentPath);
+        var options = new BuildOptions(contentPath, Prefix(contentPath), work, themes)
         {
-            WithErrors = arguments.WithErrors,
+            WithErrors = withErrors,
             ThemePrefix = Prefix(Path.GetDirectoryName(themes[0]) ?? themes[0]),
         };
         return new CommandOptions(options, FormatOf(arguments));
@@ -87,7 +93,7 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
     /// <exception cref="WrongCommandLineException">No site can be there.</exception>
     internal static (string Path, string ShownAs) Site(Arguments arguments, string contentPath)
     {
-        var site = arguments.Site ?? (arguments.Content is null
+        var site = arguments.Get(ArchiveOptions.Site) ?? (arguments.Get(ArchiveOptions.Content) is null
             ? Prefix(Path.GetDirectoryName(contentPath) ?? contentPath) + UsualSite
             : UsualSite);
         var path = FullPath(site);
@@ -97,13 +103,14 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
             $"{site} is a link to {target}, which does not exist", "name a folder for the site with --site");
         RequireNoForeignLink("--site", site, contentPath);
         RequireApart("site", "--site", site, contentPath);
-        if (arguments.Cache is { } cache) RequireOutside(cache, path);
+        if (arguments.Get(ArchiveOptions.Cache) is { } cache) RequireOutside(cache, path);
         return (path, site);
     }
 
     /// <summary>How errors are to be written.</summary>
     /// <param name="arguments">What was typed.</param>
-    internal static ReportFormat FormatOf(Arguments arguments) => (ReportFormat)Array.IndexOf(Formats, arguments.Format ?? "text");
+    internal static ReportFormat FormatOf(Arguments arguments) =>
+        (ReportFormat)Array.IndexOf(Formats, arguments.Get(ArchiveOptions.Format) ?? "text");
 
     // Paths in reports lead from the working folder, so that editors and annotations find them; else they are full.
     internal static string Prefix(string content)

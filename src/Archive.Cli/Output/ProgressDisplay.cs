@@ -53,6 +53,7 @@ internal static class ProgressDisplay
         BuildStep.Check => "reading the record",
         BuildStep.Inspect => "inspecting photos",
         BuildStep.Develop => "processing photos",
+        BuildStep.ReadLabels => "reading labels",
         BuildStep.Seal => "sealing (MiB)",
         BuildStep.Verify => "reading files back (MiB)",
         _ => "making pages",

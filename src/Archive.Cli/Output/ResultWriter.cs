@@ -25,12 +25,26 @@ internal static class ResultWriter
             case ReportFormat.Github:
                 GithubReport.Write(terminal.Out, diagnostics);
                 break;
+            case ReportFormat.Gitlab:
+                GitlabReport.Write(terminal.Out, diagnostics);
+                break;
             default:
                 TextReport.Write(terminal.Out, diagnostics, terminal.Style);
                 break;
         }
 
         terminal.Out.Flush();
+    }
+
+    /// <summary>Ends a command that does nothing while the record has errors.</summary>
+    /// <param name="terminal">Where.</param>
+    /// <param name="outcome">The errors.</param>
+    /// <param name="sentence">What is not done, and how it is done all the same.</param>
+    internal static ExitCode Refuse(Terminal terminal, BuildResult outcome, string sentence)
+    {
+        TextReport.Write(terminal.Error, outcome.Diagnostics, terminal.ErrorStyle);
+        terminal.Error.Write($"{Closing(outcome)}\n{sentence}\n");
+        return ExitCode.RecordHasErrors;
     }
 
     /// <summary>The closing sentence: <c>14 frames, 152 cables, 22 photos: no errors, 3 warnings.</c></summary>

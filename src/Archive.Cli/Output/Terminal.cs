@@ -19,6 +19,9 @@ internal sealed record Terminal(TextWriter Out, TextWriter Error, TextStyle Styl
     /// <summary>Standard error; nothing harmful gets through it.</summary>
     internal TextWriter Error { get; } = new VisibleWriter(Error);
 
+    /// <summary>Where someone answers questions; null where nobody does.</summary>
+    internal TextReader? Input { get; init; }
+
     /// <summary>Shows the cursor again, which bars of progress hide (DECTCEM of ECMA-48 terminals).</summary>
     internal void ShowCursor()
     {
@@ -33,7 +36,10 @@ internal sealed record Terminal(TextWriter Out, TextWriter Error, TextStyle Styl
         var error = new StreamWriter(Console.OpenStandardError(), new UTF8Encoding(false)) { NewLine = "\n", AutoFlush = true };
         if (OperatingSystem.IsWindows()) Console.OutputEncoding = Encoding.UTF8;
         var isWatched = !Console.IsErrorRedirected && !IsSet("CI") && Term is not ("dumb" or "");
-        return new Terminal(output, error, StyleOf(Console.IsOutputRedirected), StyleOf(Console.IsErrorRedirected), isWatched);
+        return new Terminal(output, error, StyleOf(Console.IsOutputRedirected), StyleOf(Console.IsErrorRedirected), isWatched)
+        {
+            Input = isWatched && !Console.IsInputRedirected ? Console.In : null,
+        };
     }
 
     private static string Term => OperatingSystem.IsWindows() ? "windows" : Environment.GetEnvironmentVariable("TERM") ?? "";

@@ -5,7 +5,8 @@ namespace Archive.Cli.Preview;
 /// <summary>Tells when something below some folders changes: once for a burst of changes, when it is over.</summary>
 internal sealed class FolderWatch : IDisposable
 {
-    private static readonly TimeSpan Burst = TimeSpan.FromMilliseconds(200);
+    // An editor writes a file in a few steps. A longer burst, such as a checkout, is looked at in between: that costs little.
+    private static readonly TimeSpan Burst = TimeSpan.FromMilliseconds(40);
     private readonly List<FileSystemWatcher> _watchers = [];
     private readonly Channel<bool> _changes =
         Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite });

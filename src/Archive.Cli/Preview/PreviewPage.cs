@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Net;
 using System.Text;
 using Archive.Cli.Output;
@@ -22,28 +23,35 @@ internal static class PreviewPage
 
     /// <summary>A page with the script in it.</summary>
     /// <param name="page">The page's bytes.</param>
-    internal static byte[] WithScript(byte[] page)
+    internal static byte[] WithScript(ReadOnlySpan<byte> page)
     {
-        var at = page.AsSpan().LastIndexOf(BodyEnd);
+        var at = page.LastIndexOf(BodyEnd);
         if (at < 0) at = page.Length;
-        return [.. page.AsSpan(0, at), .. Tag, .. page.AsSpan(at)];
+        return [.. page[..at], .. Tag, .. page[at..]];
     }
 
     /// <summary>A page of one sentence.</summary>
     /// <param name="words">The sentence.</param>
-    internal static string Bare(string words) =>
-        $"<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>Preview</title><body><p>{Html(words)}</p></body></html>\n";
+    internal static string Bare(string words) => Page($"<p>{Html(words)}</p>");
+
+    /// <summary>The page that is shown where the theme cannot make one.</summary>
+    /// <param name="diagnostics">Why.</param>
+    internal static string Faulty(ImmutableArray<RenderedDiagnostic> diagnostics)
+    {
+        var body = new StringBuilder("<p>The theme cannot make this page.</p>");
+        foreach (var diagnostic in diagnostics) Add(body, diagnostic);
+        return Page(body.ToString());
+    }
 
     /// <summary>The panel of errors and warnings, with a link to its style sheet; empty if there are none.</summary>
     /// <param name="outcome">The result of the latest build.</param>
     internal static string DiagnosticsPanel(BuildResult? outcome)
     {
         if (outcome is null) return "";
-        var refusal = outcome.Status is BuildStatus.Refused refused ? RenderedDiagnostic.From(refused.Why, "") : null;
-        var diagnostics = refusal is null ? outcome.Diagnostics : outcome.Diagnostics.Insert(0, refusal);
+        var diagnostics = outcome.Diagnostics;
         if (diagnostics.IsEmpty) return "";
 
-        var isOld = outcome.Status is BuildStatus.Withheld or BuildStatus.Refused;
+        var isOld = outcome.Status is BuildStatus.Withheld;
         var panel = new StringBuilder(
             $"<link rel=\"stylesheet\" href=\"/.preview/panel.css\"><details{(isOld ? " open" : "")}><summary>{Html(ResultWriter.Closing(outcome))}");
         if (isOld) panel.Append(" This page has not changed.");
@@ -52,6 +60,9 @@ internal static class PreviewPage
         if (diagnostics.Length > 100) panel.Append($"<p>and {diagnostics.Length - 100} more: asfound check lists all of them</p>");
         return panel.Append("</details>\n").ToString();
     }
+
+    private static string Page(string body) =>
+        $"<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>Preview</title><body>{body}</body></html>\n";
 
     // The same text as on a terminal: place, line, mark, help.
     private static void Add(StringBuilder panel, RenderedDiagnostic diagnostic)
@@ -63,7 +74,8 @@ internal static class PreviewPage
 
     private static string Html(string text) => WebUtility.HtmlEncode(VisibleText.Text(text));
 
-    private static byte[] Resource(string name)
+    /// <summary>A file that is part of the tool.</summary>
+    internal static byte[] Resource(string name)
     {
         using var stream = typeof(PreviewPage).Assembly.GetManifestResourceStream(name)!;
         using var bytes = new MemoryStream();

@@ -1,49 +1,51 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Threading.Channels;
-using Archive.Publishing.Publication;
+using Archive.Diagnostics.Rendering;
+using Archive.Publishing.Building;
 using Archive.Publishing.Requests;
 using Microsoft.AspNetCore.Http;
 
 namespace Archive.Cli.Preview;
 
 /// <summary>What the preview shows now, and the browsers that listen for changes.</summary>
-/// <param name="site">Full path of the site's folder.</param>
-internal sealed class PreviewState(string site)
+/// <param name="report">Writes errors that were found when a page was made to the terminal.</param>
+internal sealed class PreviewState(Action<ImmutableArray<RenderedDiagnostic>> report)
 {
     private readonly List<ChannelWriter<string>> _listeners = [];
+    private readonly HashSet<(SourceLocation, string)> _reported = [];
     private readonly Lock _lock = new();
 
-    /// <summary>Full path of the site's folder.</summary>
-    internal string Site { get; } = site;
+    /// <summary>The site of the latest state of the record without errors; null before the first. Nothing else is served.</summary>
+    internal SiteSnapshot? Site { get; private set; }
 
-    /// <summary>Paths of the files that this run built or found to be as it would build them. No other file is served.</summary>
-    internal FrozenSet<string> Files { get; private set; } = [];
-
-    /// <summary>The result of the latest build; null before the first.</summary>
+    /// <summary>The result of the latest check; null before the first.</summary>
     internal BuildResult? Latest { get; private set; }
 
     /// <summary>
-    /// Takes the result of a build and sends every browser an event: <c>site</c> if the site is new, <c>diagnostics</c> if the old one
+    /// Takes the result of a check and sends every browser an event: <c>site</c> if the site is new, <c>diagnostics</c> if the old one
     /// stays.
     /// </summary>
-    internal void Take(BuildResult outcome)
+    /// <param name="site">The site to show from now on.</param>
+    internal void Take(BuildResult outcome, SiteSnapshot? site)
     {
         lock (_lock)
         {
-            Latest = outcome;
-            Files = outcome.Status switch
-            {
-                BuildStatus.Published done => Paths(done.Files),
-                BuildStatus.Unchanged same => Paths(same.Files),
-                _ => Files,
-            };
-            foreach (var listener in _listeners) listener.TryWrite(outcome.Status is BuildStatus.Published ? "site" : "diagnostics");
+            (Latest, Site) = (outcome, site);
+            _reported.Clear();
+            var change = outcome.Status is BuildStatus.Ready ? "site" : "diagnostics";
+            foreach (var listener in _listeners) listener.TryWrite(change);
         }
     }
 
-    private static FrozenSet<string> Paths(ImmutableArray<PublishedFile> files) =>
-        files.Select(file => file.Path).ToFrozenSet(StringComparer.Ordinal);
+    /// <summary>Reports errors that were found when a page was made, each once while the site is the same.</summary>
+    internal void Report(ImmutableArray<RenderedDiagnostic> diagnostics)
+    {
+        lock (_lock)
+        {
+            var news = diagnostics.Where(diagnostic => _reported.Add((diagnostic.Place, diagnostic.Message))).ToImmutableArray();
+            if (!news.IsEmpty) report(news);
+        }
+    }
 
     /// <summary>Sends one browser every change, as server-sent events.</summary>
     /// <param name="response">To the browser.</param>

@@ -23,26 +23,16 @@ internal static class UrlPaths
     }.ToFrozenDictionary(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>The file that an address names.</summary>
-    /// <param name="files">Paths of the site's files.</param>
+    /// <param name="has">Whether the site has a file of a path.</param>
     /// <param name="path">Path of the address, decoded, beginning with <c>/</c>.</param>
     /// <returns>Null where there is none among them.</returns>
-    internal static FoundFile? Find(FrozenSet<string> files, string path)
+    internal static FoundFile? Find(Func<string, bool> has, string path)
     {
         if (!path.StartsWith('/')) return null;
         var name = path[1..];
-        if (files.Contains(name)) return new FoundFile(name, IsFolderWithoutSlash: false);
+        if (has(name)) return new FoundFile(name, IsFolderWithoutSlash: false);
         var index = name.Length == 0 || name.EndsWith('/') ? name + "index.html" : name + "/index.html";
-        return files.Contains(index) ? new FoundFile(index, IsFolderWithoutSlash: name.Length > 0 && !name.EndsWith('/')) : null;
-    }
-
-    /// <summary>Whether a file is there itself, and no link stands in its place or in that of a folder above it.</summary>
-    /// <param name="site">Full path of the site's folder.</param>
-    /// <param name="path">Path of the file below it.</param>
-    internal static bool IsReachedWithoutLink(string site, string path)
-    {
-        var full = site;
-        return new DirectoryInfo(site).LinkTarget is null
-            && path.Split('/').All(part => new FileInfo(full = Path.Combine(full, part)).LinkTarget is null);
+        return has(index) ? new FoundFile(index, IsFolderWithoutSlash: name.Length > 0 && !name.EndsWith('/')) : null;
     }
 
     /// <summary>The media type of a file, by the end of its name.</summary>

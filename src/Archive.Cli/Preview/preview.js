@@ -10,8 +10,23 @@
     panel.innerHTML = await answer.text();
   };
 
+  // A reload that a change brings shows the same part of the page, however browsers do it otherwise.
+  const place = "asfound-preview-place";
+  const reload = () => {
+    sessionStorage.setItem(place, JSON.stringify([location.href, scrollX, scrollY]));
+    location.reload();
+  };
+  const [address, x, y] = JSON.parse(sessionStorage.getItem(place) ?? "[]");
+  sessionStorage.removeItem(place);
+  if (address === location.href) {
+    history.scrollRestoration = "manual";
+    const back = () => scrollTo({ left: x, top: y, behavior: "instant" });
+    back();
+    addEventListener("load", back);
+  }
+
   const changes = new EventSource("/.preview/events");
-  changes.addEventListener("site", () => location.reload());
+  changes.addEventListener("site", reload);
   changes.addEventListener("diagnostics", show);
   show();
 })();

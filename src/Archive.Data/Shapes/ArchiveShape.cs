@@ -46,6 +46,7 @@ public static class ArchiveShape
             archive => archive.People.Values.OrderBy(person => person.Key, StringComparer.Ordinal),
             person => person.Key)
         .Fact("about", "description", archive => archive.About, "markdown")
+        .List("accepts", "warnings that the archive accepts, each with the reason", archive => archive.Accepts.Select(CommonShape.Accepted))
         .Form(
             "counts",
             "number of records by kind, including withdrawn ones",

@@ -20,7 +20,10 @@ internal static class CommonShape
         .Fact("about", "description", record => record.About, "markdown")
         .Fact("condition", "condition as found", record => record.Condition, "markdown")
         .Fact("note", "remark", record => record.Note, "markdown")
+        .List("accepts", "warnings that it accepts, each with the reason", record => record.Accepts.Select(Accepted))
         .Text("stated_in", "file of the record, and the line on which its id stands, counted from 1", StatedIn);
+
+    internal static string Accepted(AcceptedWarning accepted) => $"{accepted.Code}: {accepted.Reason}";
 
     private static string StatedIn(ArchiveRecord record) =>
         $"{record.IdSpan.Path}:{(record.IdSpan.From.Line + 1).ToString(CultureInfo.InvariantCulture)}";

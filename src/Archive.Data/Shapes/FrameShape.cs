@@ -19,6 +19,8 @@ public static class FrameShape
         .Quantity("height", "m", "its own height", position => position.Height, length => length.Meters)
         .List("ports", "its ports, single or as ranges `J1..J24`; absent if any port is accepted", position =>
             position.Ports.Select(PortText))
+        .List("slots", "its slots for units, single or as ranges `1..16`; absent if any slot is accepted", position =>
+            position.Slots.Select(PortText))
         .Fact("note", "remark", position => position.Note, "markdown");
 
     public static readonly DataShape<Frame> Shape = CommonShape.Head<Frame>()
@@ -30,6 +32,7 @@ public static class FrameShape
             (new DataColumn("height_m", "number", "height, from the floor up", "m"), size => size.Height.Meters),
         ]))
         .Quantity("weight", "kg", "mass when moved", frame => frame.Weight, mass => mass.Kilograms)
+        .Fact("weighed", "whether that mass is with its units in; with them, if absent", frame => frame.Weighed)
         .Entries("draws", "what it draws, one entry per voltage", Draws, frame => frame.Draws, InWords)
         .Fact("doors", "doors and covers removed before the move", frame => frame.Doors)
         .Fact("may_lie_down", "whether it may be laid down to be moved; absent if that is not recorded", frame => frame.MayLieDown)

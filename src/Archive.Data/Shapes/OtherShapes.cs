@@ -80,6 +80,7 @@ public static class EventShape
             archiveEvent.Of.Select(id => id.Value).Concat(archiveEvent.Ends.Select(end => end.Text)))
         .Fact("to_hall", "id of the hall it went to", archiveEvent => archiveEvent.ToHall)
         .Fact("to_place", "place within that hall", archiveEvent => archiveEvent.ToPlace)
+        .Fact("into", "id of the box that it was packed into", archiveEvent => archiveEvent.Into)
         .Quantity("took", "s", "how long the crew worked at it", archiveEvent => archiveEvent.Took, time => time.Seconds)
         .List("by", "who did it, keys of `people`", archiveEvent => archiveEvent.By.Select(person => person.Value))
         .Tail();

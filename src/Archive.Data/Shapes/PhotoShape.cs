@@ -11,6 +11,8 @@ public static class PhotoShape
         .Form("box", "left, top, width and height as fractions of the upright image", _ =>
             true, (json, region) => Write(json, region.Box.Value), region => InWords(region.Box.Value), "list")
         .List("shows", "ids of what it shows", region => region.Shows.Select(shown => shown.Value))
+        .Fact("reads", "the label or tag in it, as read in this photo", region => region.Reads)
+        .Number("probability", null, "how likely the reading is, 0 to 1, if a program made it", region => region.Probability?.Value)
         .Fact("note", "remark", region => region.Note);
 
     private static readonly DataShape<Redaction> Redactions = new DataShape<Redaction>()

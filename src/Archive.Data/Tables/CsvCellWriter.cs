@@ -10,16 +10,16 @@ public interface ICellWriter
     void Write(DataValue value);
 }
 
-/// <summary>Keeps the cells of one row as text.</summary>
-internal sealed class TextCellWriter : ICellWriter
+/// <summary>Keeps the cells of one row.</summary>
+internal sealed class RowCellWriter : ICellWriter
 {
-    private readonly List<string> _row = [];
+    private readonly List<DataValue> _row = [];
 
-    public void Write(DataValue value) => _row.Add(value.ToString());
+    public void Write(DataValue value) => _row.Add(value);
 
-    public string[] EndRow()
+    public DataValue[] EndRow()
     {
-        string[] row = [.. _row];
+        DataValue[] row = [.. _row];
         _row.Clear();
         return row;
     }

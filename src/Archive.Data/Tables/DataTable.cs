@@ -40,8 +40,11 @@ public abstract class DataTable(string path, string means)
     /// <summary>Writes a head and a row an entry.</summary>
     public abstract void WriteCsv(Stream stream);
 
+    /// <summary>The rows, a value a column.</summary>
+    public abstract IEnumerable<DataValue[]> Values();
+
     /// <summary>The rows as texts, a cell a column.</summary>
-    public abstract IEnumerable<string[]> Rows();
+    public IEnumerable<string[]> Rows() => Values().Select(row => Array.ConvertAll(row, value => value.ToString()));
 }
 
 /// <inheritdoc/>
@@ -90,9 +93,9 @@ public sealed class DataTable<T>(string path, string means, DataShape<T> shape, 
         }
     }
 
-    public override IEnumerable<string[]> Rows()
+    public override IEnumerable<DataValue[]> Values()
     {
-        var cells = new TextCellWriter();
+        var cells = new RowCellWriter();
         foreach (var entry in entries)
         {
             shape.WriteCells(cells, entry);

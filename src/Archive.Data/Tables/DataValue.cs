@@ -33,6 +33,12 @@ public readonly struct DataValue
     /// <summary>Whether it is text, which a spreadsheet could take for a formula.</summary>
     public bool IsText => _sort == Sort.Text;
 
+    /// <summary>The number; null where it is none.</summary>
+    public double? Number => _sort == Sort.Number ? _number : null;
+
+    /// <summary>The flag; null where it is none.</summary>
+    public bool? Flag => _sort == Sort.Flag ? _number != 0 : null;
+
     public static DataValue From(string? text) => string.IsNullOrEmpty(text) ? default : new(Sort.Text, WellFormed(text), 0);
 
     // Twelve figures: more than any tape or scale gives, and none of the dust that conversion leaves.

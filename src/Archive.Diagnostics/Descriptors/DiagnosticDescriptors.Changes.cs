@@ -3,22 +3,16 @@ namespace Archive.Diagnostics.Descriptors;
 /// <content>Changes to the record.</content>
 public static partial class DiagnosticDescriptors
 {
-    /// <summary>fact of the state as found changed without a note.</summary>
     public static readonly DiagnosticDescriptor GuardedChanged = Error("AF1401", "fact of the state as found changed without a note");
 
-    /// <summary>record of the state as found is gone.</summary>
     public static readonly DiagnosticDescriptor GuardedGone = Error("AF1402", "record of the state as found is gone");
 
-    /// <summary>malformed line in the list of guarded facts.</summary>
     public static readonly DiagnosticDescriptor GuardLine = Error("AF1403", "malformed line in the list of guarded facts");
 
-    /// <summary>object missing from the archive's history.</summary>
     public static readonly DiagnosticDescriptor HistoryObjectMissing = Error("AF1404", "object missing from the archive's history");
 
-    /// <summary>history that git cannot read.</summary>
     public static readonly DiagnosticDescriptor HistoryUnreadable = Error("AF1405", "history that git cannot read");
 
-    /// <summary>file of the earlier state that cannot be read.</summary>
     public static readonly DiagnosticDescriptor EarlierStateUnread = Warning("AF1406", "file of the earlier state that cannot be read");
 
     /// <summary>facts that were guarded in the earlier state and no longer are.</summary>

@@ -3,30 +3,21 @@ namespace Archive.Diagnostics.Descriptors;
 /// <content>Ids.</content>
 public static partial class DiagnosticDescriptors
 {
-    /// <summary>not an id.</summary>
     public static readonly DiagnosticDescriptor BadId = Error("AF0301", "not an id");
 
-    /// <summary>id used twice.</summary>
     public static readonly DiagnosticDescriptor DuplicateId = Error("AF0302", "id used twice");
 
-    /// <summary>ids that differ only by case.</summary>
     public static readonly DiagnosticDescriptor DuplicateIdByCase = Error("AF0303", "ids that differ only by case");
 
-    /// <summary>id that was another record's.</summary>
     public static readonly DiagnosticDescriptor ReusedId = Error("AF0304", "id that was another record's");
 
-    /// <summary>id that cannot be an address.</summary>
     public static readonly DiagnosticDescriptor ReservedId = Error("AF0305", "id that cannot be an address");
 
-    /// <summary>frame ids that differ only by leading zeros.</summary>
     public static readonly DiagnosticDescriptor AmbiguousFrame = Error("AF0306", "frame ids that differ only by leading zeros");
 
-    /// <summary>position declared twice on a frame.</summary>
     public static readonly DiagnosticDescriptor DuplicatePosition = Error("AF0307", "position declared twice on a frame");
 
-    /// <summary>port declared twice at a position.</summary>
     public static readonly DiagnosticDescriptor DuplicatePort = Error("AF0308", "port declared twice at a position");
 
-    /// <summary>not a port or a range of ports.</summary>
     public static readonly DiagnosticDescriptor BadPortRange = Error("AF0309", "not a port or a range of ports");
 }

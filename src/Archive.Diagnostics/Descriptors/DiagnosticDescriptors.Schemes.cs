@@ -3,31 +3,22 @@ namespace Archive.Diagnostics.Descriptors;
 /// <content>Schemes and displays.</content>
 public static partial class DiagnosticDescriptors
 {
-    /// <summary>pattern that cannot be compiled.</summary>
     public static readonly DiagnosticDescriptor BadPattern = Error("AF0801", "pattern that cannot be compiled");
 
-    /// <summary>name that the pattern does not capture.</summary>
     public static readonly DiagnosticDescriptor UnknownGroup = Error("AF0802", "name that the pattern does not capture");
 
-    /// <summary>example that the scheme does not match.</summary>
     public static readonly DiagnosticDescriptor ExampleNotMatched = Error("AF0803", "example that the scheme does not match");
 
-    /// <summary>example that reads differently.</summary>
     public static readonly DiagnosticDescriptor ExampleReadsOtherwise = Error("AF0804", "example that reads differently");
 
-    /// <summary>table without an entry for what was captured.</summary>
     public static readonly DiagnosticDescriptor TableLacksEntry = Error("AF0805", "table without an entry for what was captured");
 
-    /// <summary>more required than there are.</summary>
     public static readonly DiagnosticDescriptor TooManyWanted = Error("AF0806", "more required than there are");
 
-    /// <summary>not a set of characters.</summary>
     public static readonly DiagnosticDescriptor BadConfusion = Error("AF0807", "not a set of characters");
 
-    /// <summary>too many label schemes.</summary>
     public static readonly DiagnosticDescriptor TooManySchemes = Error("AF0808", "too many label schemes");
 
-    /// <summary>scheme with too many places.</summary>
     public static readonly DiagnosticDescriptor TooManyMeant = Error("AF0809", "scheme with too many places");
 
     public static readonly DiagnosticDescriptor PatternTooLarge = Error("AF0810", "pattern that is too large");

@@ -14,11 +14,27 @@ public sealed record FrameElevationOptions
     /// <summary>Address of a position, such as its anchor on the frame's page.</summary>
     public required Func<Position, string> Href { get; init; }
 
+    /// <summary>What is in each slot of a position, in their order; none where that is not drawn.</summary>
+    public Func<Position, ImmutableArray<SlotContent>> Slots { get; init; } = _ => [];
+
     /// <summary>Units of the scale and of the size below.</summary>
     public DisplayUnits Units { get; init; }
 
     /// <summary>Id of the position that the page is about, or null.</summary>
     public string? Marked { get; init; }
+}
+
+/// <summary>What is in a slot.</summary>
+public enum SlotContent
+{
+    /// <summary>It was found empty.</summary>
+    Empty,
+
+    /// <summary>A unit is in it.</summary>
+    In,
+
+    /// <summary>The unit that was found in it is out.</summary>
+    Out,
 }
 
 /// <summary>The front of a frame, drawn from its positions: where each stands, how high it is, and what it holds.</summary>
@@ -113,7 +129,7 @@ public static class FrameElevation
         var fromTop = frame.Positions.OrderByDescending(position => position.FromFloor?.Value ?? Length.FromMeters(-1)).Select(position =>
         {
             var at = position.FromFloor is { } from ? $" at {units.Format(from.Value)} above the floor" : string.Empty;
-            return $"{PositionDrawing.Name(position)}{at}";
+            return $"{PositionDrawing.Name(position)}{at}{PositionDrawing.Describe(options.Slots(position))}";
         });
         return frame.Positions.Length == 0 ? "No positions are recorded." : $"From the top: {string.Join("; ", fromTop)}.";
     }

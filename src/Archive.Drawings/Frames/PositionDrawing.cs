@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Archive.Drawings.Svg;
 using Archive.Records.Model;
@@ -17,6 +18,9 @@ internal static class PositionDrawing
     private const int MostPortNames = 10;
     private const int MostPortTicks = 48;
     private const double Callout = 30;
+    private const int MostSlots = 48;
+    private const double LeastSlot = 6;
+    private const double MostSlot = 26;
 
     /// <summary>Whether a position is too thin for letters.</summary>
     internal static bool IsNamedBeside(PaperBox box) => box.Height < LeastLine;
@@ -46,12 +50,50 @@ internal static class PositionDrawing
 
             var high = box.Y + (line / 2) + (hasPortRow ? Math.Min(2, (box.Height - line - 7) / 2) : 2);
             var lowest = hasPortRow ? PortsAt(box, NamesOf(position, box, ports)) - 3 : box.Bottom;
-            var hasTwoLines = high + (NameSize * 0.36) + (HoldsSize * 1.5) <= lowest;
+            var slots = SlotsOf(elevation, position, new PaperBox(box.X, box.Y + line, box.Width, lowest - box.Y - line));
+            var hasTwoLines = slots.IsEmpty && high + (NameSize * 0.36) + (HoldsSize * 1.5) <= lowest;
             var middle = hasPortRow || hasTwoLines ? Math.Min(high, box.Centre.Y) : box.Centre.Y;
+            Slots(svg, slots, new PaperBox(box.X, box.Y + line, box.Width, lowest - box.Y - line));
             Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.2)), hasPortRow ? string.Empty : count, hasTwoLines);
         }
 
         if (hasPortRow) Ports(svg, NamesOf(position, box, ports), box, ports);
+    }
+
+    /// <summary>What is in the slots of a position, for those who do not see the drawing; empty for none.</summary>
+    internal static string Describe(ImmutableArray<SlotContent> slots)
+    {
+        if (slots.IsEmpty) return string.Empty;
+        var (inside, outside) = (slots.Count(slot => slot == SlotContent.In), slots.Count(slot => slot == SlotContent.Out));
+        return string.Create(CultureInfo.InvariantCulture, $" ({slots.Length} slots: {inside} units in, {outside} out)");
+    }
+
+    private static ImmutableArray<SlotContent> SlotsOf(ElevationDrawing elevation, Position position, PaperBox room)
+    {
+        var slots = elevation.Options.Slots(position);
+        return slots.Length is > 0 and <= MostSlots && room.Height >= LeastSlot + 4 ? slots : [];
+    }
+
+    // A card a slot, side by side: filled where a unit is in, dashed where the one that was found there is out.
+    private static void Slots(SvgWriter svg, ImmutableArray<SlotContent> slots, PaperBox room)
+    {
+        if (slots.IsEmpty) return;
+        var pitch = (room.Width - (2 * Pad)) / slots.Length;
+        var height = Math.Min(MostSlot, room.Height - 4);
+        foreach (var (content, kind) in (ReadOnlySpan<(SlotContent, string)>)[
+            (SlotContent.Empty, "fine faint"), (SlotContent.In, "slot"), (SlotContent.Out, "fine dashed")])
+        {
+            var path = new SvgPath();
+            var any = false;
+            for (var i = 0; i < slots.Length; i++)
+            {
+                if (slots[i] != content) continue;
+                any = true;
+                path.Box(new PaperBox(room.X + Pad + (i * pitch) + (pitch * 0.15), room.Y + 1, pitch * 0.7, height));
+            }
+
+            if (any) svg.Path(path, kind);
+        }
     }
 
     private static string PortCount(long ports) =>

@@ -13,7 +13,7 @@ internal static class PlanOutline
     {
         using var group = plan.Svg.Group("shell");
         var walls = new SvgPath();
-        foreach (var ring in Walls.Compute(plan.Layout.Hall, PlanSheet.WallThickness / plan.Scale.PerMillimetre))
+        foreach (var ring in plan.Layout.Walls(PlanSheet.WallThickness / plan.Scale.PerMillimetre))
             walls.Figure(ring.Select(plan.On), closed: true);
         plan.Svg.Path(walls, "wall");
         if (plan.Layout.Hall.Outline is { } outline) KeepOffWalls(plan, outline);

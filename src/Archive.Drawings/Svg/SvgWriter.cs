@@ -60,6 +60,36 @@ internal sealed class SvgWriter
         return new Closing(this, "</a>");
     }
 
+    /// <summary>A link that is called by what is written in it.</summary>
+    internal Closing TextLink(string href)
+    {
+        _text.Append("<a");
+        Attribute("href", href);
+        _text.Append('>');
+        return new Closing(this, "</a>");
+    }
+
+    /// <summary>A group in which letters have one size, so that <see cref="Small"/> need not say it of each.</summary>
+    /// <param name="isUpright">Whether they run to the right; else up the sheet.</param>
+    internal Closing Letters(double size, string classes, bool isUpright = true)
+    {
+        _text.Append("<g fill=\"currentColor\" stroke=\"none\"");
+        if (!isUpright) Attribute("transform", "rotate(-90)");
+        Attribute("font-size", size);
+        Attribute("class", classes);
+        _text.Append('>');
+        return new Closing(this, "</g>");
+    }
+
+    /// <summary>A text within <see cref="Letters"/>: short, for there are hundreds.</summary>
+    /// <param name="at">Its place as these letters run: up the sheet, x is how far up, below 0, and y how far to the right.</param>
+    internal void Small(string text, PaperPoint at)
+    {
+        _text.Append("<text x=\"").Coordinate(at.X).Append("\" y=\"").Coordinate(at.Y).Append("\">");
+        Escaped(text);
+        _text.Append("</text> ");
+    }
+
     internal void Line(PaperPoint from, PaperPoint to, string classes)
     {
         _text.Append("<line");

@@ -1,6 +1,7 @@
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Halls.Layout;
+using Archive.Records.Checks;
 using NetTopologySuite.Geometries.Prepared;
 
 namespace Archive.Halls.Checks;
@@ -10,7 +11,7 @@ internal static class FramesWithinHall
 {
     internal static IEnumerable<Diagnostic> Check(HallLayout layout)
     {
-        if (layout.Hall.Outline is not { } outline) yield break;
+        if (layout.Hall.Outline is not { } outline || HallScale.IsInMetres(outline)) yield break;
         var room = GeometryConversion.Area(outline);
         if (room.IsEmpty) yield break;
         var prepared = PreparedGeometryFactory.Prepare(room);

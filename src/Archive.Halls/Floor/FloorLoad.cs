@@ -1,13 +1,15 @@
 using System.Collections.Immutable;
 using Archive.Halls.Layout;
 using Archive.Records.Model;
+using Archive.Records.Weights;
 using UnitsNet;
 
 namespace Archive.Halls.Floor;
 
 /// <summary>What a frame puts on the floor.</summary>
 /// <remarks>
-/// Weight x g over the frame's footprint; and again over the footprint and half of the aisle before and behind it, which the next row or
+/// Weight, with all units in, x g over the frame's footprint; and again over the footprint and half of the aisle before and behind it,
+/// which the next row or
 /// the wall has the other half of. Where nothing bounds an aisle none of it is counted. Standard gravity 9.80665 m/s2 (CGPM 1901).
 /// </remarks>
 public sealed record FloorLoad
@@ -19,6 +21,9 @@ public sealed record FloorLoad
 
     /// <summary>The frame in its place.</summary>
     public required PlacedFrame Placed { get; init; }
+
+    /// <summary>What it weighs with and without its units; null where its weight is not recorded.</summary>
+    public required FrameWeight? Weights { get; init; }
 
     /// <summary>Its aisles; null where its place is not known.</summary>
     public required FrameAisles? Aisles { get; init; }
@@ -48,7 +53,8 @@ public sealed record FloorLoad
 
     /// <summary>The loads of a hall's frames, in its order.</summary>
     /// <param name="layout">A hall, set out.</param>
-    public static ImmutableArray<FloorLoad> Compute(HallLayout layout)
+    /// <param name="weights">What frames weigh.</param>
+    public static ImmutableArray<FloorLoad> Compute(HallLayout layout, FrameWeights weights)
     {
         var aisles = Archive.Halls.Floor.Aisles.Measure(layout).ToDictionary(aisle => aisle.Standing.Frame.Id, StringComparer.Ordinal);
         return
@@ -57,6 +63,7 @@ public sealed record FloorLoad
             {
                 Hall = layout.Hall,
                 Placed = placement.Placed,
+                Weights = weights.Of(placement.Placed.Frame),
                 Aisles = aisles.GetValueOrDefault(placement.Placed.Frame.Id),
             }),
         ];
@@ -64,8 +71,9 @@ public sealed record FloorLoad
 
     private static Length Half(Clearance clearance) => clearance.Distance ?? Length.Zero;
 
-    private Pressure? Over(Area? area) => Placed.Frame.Weight is { } weight && area is { SquareMeters: > 0 } over
-        ? Pressure.FromPascals(weight.Value.Kilograms * Gravity / over.SquareMeters)
+    // A floor carries the frame with its units, whichever of the two was weighed.
+    private Pressure? Over(Area? area) => Weights is { With: var weight } && area is { SquareMeters: > 0 } over
+        ? Pressure.FromPascals(weight.Kilograms * Gravity / over.SquareMeters)
         : null;
 
     private LimitStatus Compare(Pressure? load) =>

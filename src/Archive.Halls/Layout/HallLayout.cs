@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Records.Model;
@@ -8,6 +9,7 @@ namespace Archive.Halls.Layout;
 public sealed class HallLayout
 {
     private readonly FrozenSet<string> _trayIds;
+    private readonly ConcurrentDictionary<double, ImmutableArray<ImmutableArray<PlanPoint>>> _walls = new();
 
     private HallLayout(Archive.Records.Model.Hall hall, ImmutableArray<RowLayout> rows, ImmutableArray<Tray> trays)
     {
@@ -40,6 +42,11 @@ public sealed class HallLayout
 
     /// <summary>The trays that hang in it, by id; withdrawn ones are passed over.</summary>
     public ImmutableArray<Tray> Trays { get; }
+
+    /// <summary>Its walls, as <see cref="Layout.Walls.Compute"/> gives them: the same for every page that has a plan.</summary>
+    /// <param name="thickness">How thick they are drawn, in millimetres.</param>
+    public ImmutableArray<ImmutableArray<PlanPoint>> Walls(double thickness) =>
+        _walls.GetOrAdd(thickness, static (thickness, hall) => Layout.Walls.Compute(hall, thickness), Hall);
 
     /// <summary>Whether a tray hangs in this hall.</summary>
     public bool Has(Tray tray) => _trayIds.Contains(tray.Id);

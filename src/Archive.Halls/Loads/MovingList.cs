@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Archive.Halls.Floor;
 using Archive.Halls.Layout;
 using Archive.Records.Model;
+using Archive.Records.Weights;
 using UnitsNet;
 
 namespace Archive.Halls.Loads;
@@ -12,14 +13,10 @@ namespace Archive.Halls.Loads;
 /// <param name="Unweighed">How many are not in it, because a length or a mass is not recorded.</param>
 public readonly record struct CoilWeights(int Count, Mass Weight, int Unweighed)
 {
-    /// <summary>The weight of one cable in a coil; null where its length or its kind's mass is not recorded.</summary>
-    public static Mass? WeightOf(Cable cable, CableKind? kind) =>
-        cable.Length is { } length && kind?.Mass is { } mass ? Mass.FromGrams(length.Value.Meters * mass.Value.GramsPerMeter) : null;
-
     /// <summary>Several cables together.</summary>
     public static CoilWeights Compute(ArchiveModel record, IEnumerable<Cable> cables)
     {
-        var weights = cables.Select(cable => WeightOf(cable, cable.Kind is { } kind ? record.Find<CableKind>(kind.Value) : null)).ToList();
+        var weights = cables.Select(cable => CableWeight.Of(record, cable)).ToList();
         return new CoilWeights(
             weights.Count, Mass.FromKilograms(weights.Sum(weight => weight?.Kilograms ?? 0)), weights.Count(weight => weight is null));
     }
@@ -45,7 +42,7 @@ public sealed record MovingFrame(PlacedFrame Standing, BoundarySide Side)
     public double? FromDoor { get; init; }
 
     /// <summary>Whether something that it weighs when moved is not recorded: its own weight, or that of a coil lashed to it.</summary>
-    public bool IsHeavier => Weight is null || Lashed.Unweighed > 0;
+    public bool IsHeavier => Weight is null || Lashed.Unweighed > 0 || Weights is { IsMovingAtLeast: true };
 
     /// <summary>Whether it goes through an opening laid down: only if it fits and the record says that it may be laid down.</summary>
     public Fit OnItsSide(Passage passage) => Allowed(passage.OnItsSide);
@@ -59,8 +56,13 @@ public sealed record MovingFrame(PlacedFrame Standing, BoundarySide Side)
     /// <summary>Whether it stands and can be laid down under the hall's ceiling.</summary>
     public Headroom Headroom { get; init; }
 
-    /// <summary>Its weight when moved, which is without its doors; null where that is not recorded.</summary>
-    public Mass? Weight => Frame.Weight?.Value;
+    /// <summary>What it weighs with and without its units; null where its weight is not recorded.</summary>
+    public FrameWeight? Weights { get; init; }
+
+    /// <summary>
+    /// Its weight when moved, which is without its doors, and without the units that must be out; null where that is not recorded.
+    /// </summary>
+    public Mass? Weight => Weights?.Moving;
 
     /// <summary>Its weight with its doors on. The record does not weigh doors: known only where there are none.</summary>
     public Mass? WeightWithDoors => Frame.Doors is { Value: 0 } ? Weight : null;
@@ -102,6 +104,7 @@ public sealed class MovingList
         var lashed = record.Cables
             .Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil, CoilTo: not null })
             .ToLookup(cable => record.Find(cable.CoilTo!.Value.Value)?.Id ?? cable.CoilTo.Value.Value, StringComparer.Ordinal);
+        var weights = FrameWeights.From(record);
         Frames =
         [
             .. layout.Whereabouts
@@ -109,6 +112,7 @@ public sealed class MovingList
                 .Select(frame => new MovingFrame(frame.Where.Placed, sides[frame.Where.Placed.Frame.Id].FirstOrDefault(BoundarySide.Inside))
                 {
                     Lashed = CoilWeights.Compute(record, lashed[frame.Where.Placed.Frame.Id]),
+                    Weights = weights.Of(frame.Where.Placed.Frame),
                     Passages = frame.Passages,
                     FromDoor = DistanceFromDoor(frame.Where.Placed, frame.Passages),
                     Headroom = Headroom.Check(frame.Where.Placed.Frame.Size?.Value, layout.Hall.Ceiling?.Value),

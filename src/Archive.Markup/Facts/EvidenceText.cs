@@ -39,6 +39,7 @@ public static class EvidenceText
     {
         EvidenceSource.Plate => ("plate", "read from the rating plate"),
         EvidenceSource.Printed => ("printed", "printed on the thing itself"),
+        EvidenceSource.Photo => ("photo", "read in a photo"),
         EvidenceSource.Drawing => ("drawing", "taken from a drawing"),
         EvidenceSource.Measured => ("measured", "measured"),
         EvidenceSource.Estimated => ("estimated", "estimated"),

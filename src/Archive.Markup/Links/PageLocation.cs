@@ -24,5 +24,6 @@ public static class RecordNames
 
     /// <summary>Whether a record is called by its id.</summary>
     public static bool IsById(ArchiveRecord record) =>
-        record.RecordKind is RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Photo or RecordKind.Event;
+        record.RecordKind is RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Unit or RecordKind.Piece
+            or RecordKind.Box or RecordKind.Photo or RecordKind.Event;
 }

@@ -17,6 +17,12 @@ public static class PagePaths
     /// <summary>Path of a kind's index.</summary>
     public static string Index(RecordKind kind) => $"{kind.Folder()}/index.html";
 
+    /// <summary>Path of the page that lists the data files.</summary>
+    public const string Data = "data/index.html";
+
+    /// <summary>Path of the table of all records of a kind.</summary>
+    public static string Csv(RecordKind kind) => $"data/{kind.Folder()}.csv";
+
     /// <summary>The anchor of a position on its frame's page: leading zeros don't matter.</summary>
     /// <param name="position">The position as written.</param>
     public static string PositionAnchor(string position) => "at-" + Anchor(LeadingZeros.Strip(position));
@@ -24,6 +30,10 @@ public static class PagePaths
     /// <summary>The anchor of a position's first cable on its frame's page: leading zeros don't matter.</summary>
     /// <param name="position">The position as written.</param>
     public static string CablesAnchor(string position) => "cables-" + Anchor(LeadingZeros.Strip(position));
+
+    /// <summary>The anchor of a port's first cable on its frame's page: leading zeros don't matter.</summary>
+    public static string PortAnchor(string position, string port) =>
+        $"port-{Anchor(LeadingZeros.Strip(position))}-{Anchor(LeadingZeros.Strip(port))}";
 
     /// <summary>The anchor of an end on its cable's page.</summary>
     /// <param name="number">Which end, from 0, as the record lists them.</param>

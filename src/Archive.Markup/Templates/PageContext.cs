@@ -17,7 +17,7 @@ namespace Archive.Markup.Templates;
 /// </summary>
 /// <remarks>
 /// Unknown names and members of nothing are errors. Empty text, empty lists and zero count as false in conditions. There is no clock, no
-/// file, no random number and no evaluation of text: functions are <c>include</c>, <c>array.*</c> and <c>string.*</c>.
+/// file, no random number and no evaluation of text: functions are <c>include</c>, <c>contents</c>, <c>array.*</c> and <c>string.*</c>.
 /// </remarks>
 internal sealed class PageContext : TemplateContext
 {

@@ -43,6 +43,9 @@ internal sealed class PageOutput : IScriptOutput
         _length += Encoding.UTF8.GetBytes(markup, _room.AsSpan(_length));
     }
 
+    /// <summary>Behind how many bytes the page asked for a table of contents; null where it did not.</summary>
+    public int? ContentsAt { get; set; }
+
     /// <summary>What was gathered so far.</summary>
     public ReadOnlySpan<byte> Written => _room.AsSpan(0, _length);
 

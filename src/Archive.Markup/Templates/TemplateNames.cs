@@ -9,10 +9,10 @@ public static class TemplateNames
     public static ImmutableArray<string> All { get; } =
     [
         "layout",
-        "home", "frame", "cable", "photo", "tray", "hall", "scheme", "display", "story", "kind", "event",
+        "home", "frame", "cable", "photo", "tray", "unit", "piece", "box", "hall", "scheme", "display", "story", "kind", "event",
         "frame-index", "cable-index", "photo-index", "record-index",
         "now", "lacks", "plans", "step-list", "hand-tags", "working-sets", "working-set-cables", "decabling",
-            "whereabouts", "search", "labels", "offline", "format", "withdrawn", "forward", "not-found",
+            "whereabouts", "accounting", "packing", "search", "labels", "offline", "data", "format", "withdrawn", "forward", "not-found",
             "reconnection", "reconnection-list",
             "wiring", "wiring-pairs", "wiring-frames",
             "loads", "floor", "feeders", "reach", "reach-hall", "reach-frames",

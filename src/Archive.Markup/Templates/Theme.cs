@@ -28,6 +28,7 @@ public sealed class Theme
         Functions = new ScriptObject
         {
             ["include"] = new IncludeTemplate(this),
+            ["contents"] = new TableOfContents(),
             ["array"] = new ArrayFunctions { IsReadOnly = true },
             ["string"] = new StringFunctions { IsReadOnly = true },
         };
@@ -54,12 +55,17 @@ public sealed class Theme
 
     internal Template? TemplateNamed(string name) => _templates.GetValueOrDefault(name)?.Parsed;
 
-    /// <summary>Renders a page of the site: its layout, and the policy that every page carries, whatever the theme.</summary>
+    /// <summary>Renders a page of the site: its layout, its table of contents, and the policy that every page carries, whatever the
+    /// theme.</summary>
     /// <param name="page">What the template sees as <c>page</c>.</param>
     /// <param name="site">What it sees as <c>site</c>.</param>
     /// <param name="isRooted">Whether the page names its site's root, as one does that is shown at any address.</param>
     public RenderedContent RenderPage(object page, object site, bool isRooted) =>
-        Render("layout", page, site, output => ContentSecurityPolicy.PutInto(output, isRooted));
+        Render("layout", page, site, output =>
+        {
+            TableOfContents.PutInto(output);
+            ContentSecurityPolicy.PutInto(output, isRooted);
+        });
 
     /// <summary>Renders a template.</summary>
     /// <param name="template">Name of the template.</param>

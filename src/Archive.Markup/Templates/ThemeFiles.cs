@@ -28,16 +28,46 @@ public readonly record struct ThemeEntry(string Path, ThemeEntryKind Kind);
 /// </summary>
 public static class ThemeFiles
 {
-    /// <summary>All that stands below a folder, ordinal; names that begin with a dot are passed over.</summary>
-    /// <param name="folder">Full path; there need not be anything.</param>
-    public static ImmutableArray<ThemeEntry> Below(string folder)
+    // All that a theme is made of; nothing else in its folder is looked at.
+    private static readonly string[] Parts = ["templates", "assets"];
+
+    /// <summary>The templates and assets of a theme, ordinal; names that begin with a dot are passed over.</summary>
+    /// <param name="theme">Full path; there need not be anything.</param>
+    public static ImmutableArray<ThemeEntry> Of(string theme) => Below(theme, below => Parts.Contains(below.Name, StringComparer.Ordinal));
+
+    /// <summary>The templates and assets of all themes in a folder, as of one.</summary>
+    /// <param name="themes">Full path. It may be a whole disk, named by mistake: what is no part of a theme is not looked into.</param>
+    public static ImmutableArray<ThemeEntry> OfAll(string themes) =>
+    [
+        .. Below(themes, below => below.LinkTarget is not null),
+        .. Directories(themes).SelectMany(name =>
+            Of(Path.Combine(themes, name)).Select(entry => entry with { Path = $"{name}/{entry.Path}".TrimEnd('/') })),
+    ];
+
+    private static ImmutableArray<ThemeEntry> Below(string folder, Func<FileSystemInfo, bool> isWanted)
     {
         var found = new List<ThemeEntry>();
-        Look(new DirectoryInfo(folder), "", found);
+        Look(new DirectoryInfo(folder), "", found, isWanted);
         return [.. found.OrderBy(entry => entry.Path, StringComparer.Ordinal)];
     }
 
-    private static void Look(FileSystemInfo entry, string path, List<ThemeEntry> found)
+    private static List<string> Directories(string themes)
+    {
+        try
+        {
+            if (new DirectoryInfo(themes) is not { LinkTarget: null, Exists: true } folder) return [];
+            return [.. folder.EnumerateDirectories()
+                .Where(below => below.LinkTarget is null && !below.Name.StartsWith('.'))
+                .Select(below => below.Name)
+                .Order(StringComparer.Ordinal)];
+        }
+        catch (Exception exception) when (DiskErrors.Is(exception))
+        {
+            return []; // Listed as unreadable by whoever looks at the folder itself.
+        }
+    }
+
+    private static void Look(FileSystemInfo entry, string path, List<ThemeEntry> found, Func<FileSystemInfo, bool> isWanted)
     {
         if (entry.LinkTarget is not null) found.Add(new ThemeEntry(path, ThemeEntryKind.Link));
         else if (entry is not DirectoryInfo folder)
@@ -46,8 +76,8 @@ public static class ThemeFiles
         {
             try
             {
-                foreach (var below in folder.EnumerateFileSystemInfos().Where(below => !below.Name.StartsWith('.')))
-                    Look(below, path.Length == 0 ? below.Name : $"{path}/{below.Name}", found);
+                foreach (var below in folder.EnumerateFileSystemInfos().Where(below => !below.Name.StartsWith('.') && isWanted(below)))
+                    Look(below, path.Length == 0 ? below.Name : $"{path}/{below.Name}", found, static _ => true);
             }
             catch (Exception exception) when (DiskErrors.Is(exception))
             {

@@ -84,7 +84,7 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
     private static ImmutableArray<string> FilesOf(string theme, string folder, ImmutableArray<Diagnostic>.Builder diagnostics)
     {
         var files = ImmutableArray.CreateBuilder<string>();
-        foreach (var entry in ThemeFiles.Below(folder).Where(entry => entry.Path.Split('/')[0] is "" or "templates" or "assets"))
+        foreach (var entry in ThemeFiles.Of(folder))
         {
             var at = $"themes/{theme}/{entry.Path}".TrimEnd('/');
             if (entry.Kind == ThemeEntryKind.File) files.Add(entry.Path);

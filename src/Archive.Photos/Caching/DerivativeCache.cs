@@ -21,7 +21,8 @@ internal sealed record CachedDerivatives(PhotoMeasures Measures, ImmutableArray<
 /// Its laws:
 /// <list type="number">
 /// <item>A portfolio depends on nothing but its key: the original's SHA-256, the recipe, and the process that makes derivatives of them.
-/// Another of these, another key.</item>
+/// Another of these, another key. The first half of a key decides the pixels, the second the rights that the files state: those are put
+/// into files of known pixels without decoding anything.</item>
 /// <item>Nothing in it changes once it stands.</item>
 /// <item>Every file appears whole or not at all. Builds may run at once, and machines may share the folder: they write the same bytes to
 /// the same names.</item>
@@ -33,6 +34,7 @@ internal sealed record CachedDerivatives(PhotoMeasures Measures, ImmutableArray<
 /// </summary>
 internal sealed partial class DerivativeCache(FileCache cache)
 {
+    private const string Ending = ".portfolio";
     private const int ChecksumDigits = 64;
     private const int LongestList = 1 << 24;
 
@@ -40,9 +42,47 @@ internal sealed partial class DerivativeCache(FileCache cache)
 
     /// <summary>The portfolio kept under a key.</summary>
     /// <returns>Whole; null if it isn't there or isn't whole.</returns>
-    public CachedDerivatives? Find(string key)
+    public CachedDerivatives? Find(PhotoKey key) => At(cache.PathOf(NameOf(key)));
+
+    /// <summary>Pictures with the same pixels, whatever rights they state.</summary>
+    /// <param name="key">The second half of it does not matter.</param>
+    /// <returns>Each with its bytes, which were compared with their checksums; null if there are none.</returns>
+    public (PhotoMeasures Measures, ImmutableArray<Rendition> Pictures)? FindPixels(PhotoKey key)
     {
-        var path = cache.PathOf(NameOf(key));
+        var folder = Path.GetDirectoryName(cache.PathOf(NameOf(key)))!;
+        if (!Directory.Exists(folder)) return null;
+        foreach (var path in Directory.EnumerateFiles(folder, $"{key.Pixels}-*{Ending}").Order(StringComparer.Ordinal))
+        {
+            if (At(path) is { } kept && Bytes(kept) is { } pictures) return (kept.Measures, pictures);
+        }
+
+        return null;
+    }
+
+    private static ImmutableArray<Rendition>? Bytes(CachedDerivatives kept)
+    {
+        var pictures = ImmutableArray.CreateBuilder<Rendition>(kept.Derivatives.Length);
+        foreach (var derivative in kept.Derivatives)
+        {
+            byte[] content;
+            try
+            {
+                content = derivative.Read();
+            }
+            catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
+            {
+                return null;
+            }
+
+            if (ChecksumOf(content) != derivative.Sha256) return null;
+            pictures.Add(new Rendition(derivative.Kind, derivative.Width, derivative.Height, derivative.Path, content));
+        }
+
+        return pictures.ToImmutable();
+    }
+
+    private static CachedDerivatives? At(string path)
+    {
         try
         {
             if (!File.Exists(path)) return null;
@@ -64,7 +104,7 @@ internal sealed partial class DerivativeCache(FileCache cache)
     /// <param name="measures">What was measured.</param>
     /// <param name="prints">The derivatives.</param>
     /// <exception cref="IOException">The disk won't take it.</exception>
-    public CachedDerivatives Keep(string key, PhotoMeasures measures, IReadOnlyList<Rendition> prints)
+    public CachedDerivatives Keep(PhotoKey key, PhotoMeasures measures, IReadOnlyList<Rendition> prints)
     {
         var list = new CachedDerivativeList(
             measures, [.. prints.Select(rendition =>
@@ -85,7 +125,7 @@ internal sealed partial class DerivativeCache(FileCache cache)
         return Bound(list, path, head.Length)!;
     }
 
-    private static string NameOf(string key) => Path.Combine("portfolios", key[..2], key + ".portfolio");
+    private static string NameOf(PhotoKey key) => Path.Combine("portfolios", key.Pixels[..2], key + Ending);
 
     private static string ChecksumOf(ReadOnlySpan<byte> content) => Convert.ToHexStringLower(SHA256.HashData(content));
 

@@ -51,29 +51,27 @@ public sealed record PhotoRecipe
 
     /// <summary>The name under which pictures of an original by this recipe are kept.</summary>
     /// <param name="sha256">SHA-256 of the original, lower-case hexadecimal.</param>
-    /// <returns>64 lower-case hexadecimal digits.</returns>
-    internal string KeyFor(string sha256)
+    internal PhotoKey KeyFor(string sha256) => new(
+        Checksum(Process, sha256, string.Join(' ', Widths), Watermark, Spelled(Redactions), Spelled(Regions)),
+        Checksum(Rights.Title, Rights.Creator, Rights.Credit, Rights.Licence, Rights.Source, Rights.LicenceAddress));
+
+    private static string Spelled(ImmutableArray<FractionBox> boxes) => string.Join('\n', boxes.Select(box =>
+        string.Create(CultureInfo.InvariantCulture, $"{box.Left:R} {box.Top:R} {box.Width:R} {box.Height:R}")));
+
+    // Each part with its length before it, so that no two recipes spell the same text.
+    private static string Checksum(params ReadOnlySpan<string?> parts)
     {
         var text = new StringBuilder();
-        Say(Process);
-        Say(sha256);
-        Say(string.Join(' ', Widths));
-        Say(Watermark);
-        SayAll(Redactions);
-        SayAll(Regions);
-        Say(Rights.Title);
-        Say(Rights.Creator);
-        Say(Rights.Credit);
-        Say(Rights.Licence);
-        Say(Rights.Source);
-        Say(Rights.LicenceAddress);
+        foreach (var part in parts) text.Append(CultureInfo.InvariantCulture, $"{part?.Length ?? -1}:").Append(part).Append('\n');
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
-
-        void SayAll(ImmutableArray<FractionBox> boxes) =>
-            Say(string.Join('\n', boxes.Select(box =>
-                string.Create(CultureInfo.InvariantCulture, $"{box.Left:R} {box.Top:R} {box.Width:R} {box.Height:R}"))));
-
-        // Each part with its length before it, so that no two recipes spell the same text.
-        void Say(string? part) => text.Append(CultureInfo.InvariantCulture, $"{part?.Length ?? -1}:").Append(part).Append('\n');
     }
+}
+
+/// <summary>What pictures of an original are kept under: what decides their pixels, and what decides the rights that they state.</summary>
+/// <param name="Pixels">64 lower-case hexadecimal digits.</param>
+/// <param name="Rights">64 lower-case hexadecimal digits.</param>
+internal readonly record struct PhotoKey(string Pixels, string Rights)
+{
+    /// <summary>The name of the file.</summary>
+    public override string ToString() => $"{Pixels}-{Rights}";
 }

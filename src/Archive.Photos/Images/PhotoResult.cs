@@ -4,8 +4,7 @@ using Archive.Diagnostics.Descriptors;
 namespace Archive.Photos.Images;
 
 /// <summary>What became of an original: an <c>InspectedPhoto</c>, a <c>MeasuredPhoto</c>, a <c>ScannedPhoto</c>, a <c>DevelopedPhoto</c>,
-/// or a
-/// <c>UnusablePhoto</c>.</summary>
+/// a <c>DecodedPhoto</c>, or a <c>UnusablePhoto</c>.</summary>
 public abstract record PhotoResult;
 
 /// <summary>The original can be used.</summary>
@@ -19,6 +18,14 @@ public abstract record ReadPhoto(string Sha256, PhotoHeader Reading) : PhotoResu
 /// <param name="Copy">Full path of the copy; it is never changed in place.</param>
 /// <param name="CopySha256">SHA-256 of the copy, lower-case hexadecimal.</param>
 public sealed record StrippedPhoto(string Sha256, PhotoHeader Reading, string Copy, string CopySha256) : ReadPhoto(Sha256, Reading);
+
+/// <summary>The pixels of an original, upright, with hidden parts painted black.</summary>
+/// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
+/// <param name="Reading">What its header says.</param>
+/// <param name="Width">Pixels; less than the original's where that is very large.</param>
+/// <param name="Height">Pixels.</param>
+/// <param name="Pixels">Row by row, red, green and blue, 8 bit each.</param>
+public sealed record DecodedPhoto(string Sha256, PhotoHeader Reading, int Width, int Height, byte[] Pixels) : ReadPhoto(Sha256, Reading);
 
 /// <summary>Why an original cannot be used.</summary>
 public enum PhotoError

@@ -14,7 +14,7 @@ internal sealed class DerivativeGenerator
 {
     private readonly PhotoRecipe _recipe;
     private readonly TilePyramid _pyramid;
-    private readonly ImageEncoder _engraver;
+    private readonly RightsWriter _rights;
     private readonly string _line;
     private readonly Action<Rendition> _keep;
     private readonly bool _isLight;
@@ -24,7 +24,7 @@ internal sealed class DerivativeGenerator
     {
         (_recipe, _keep) = (recipe, keep);
         _pyramid = new TilePyramid(reading.Width, reading.Height);
-        _engraver = new ImageEncoder(recipe.Rights);
+        _rights = new RightsWriter(recipe.Rights);
         _line = CreditText.Line(recipe.Watermark);
 
         // A browser that takes WebP takes the best of what there is as WebP: all widths, or none.
@@ -86,14 +86,14 @@ internal sealed class DerivativeGenerator
     private void MakePrint(PixelBuffer print, string path)
     {
         CreditLine.Stamp(print, _line, _recipe.KeptClear);
-        Keep(DerivativeKind.Print, print.View, path, _engraver.Print(print.View));
+        Keep(DerivativeKind.Print, print.View, path, ImageEncoder.Print(print.View));
         if (_isLight && print.Width <= ImageEncoder.WidestLight)
         {
             Keep(
                 DerivativeKind.LightPrint,
                 print.View,
                 TilePyramid.PathOfWhole(print.Width, print.Height, "webp"),
-                _engraver.LightPrint(print.View));
+                ImageEncoder.LightPrint(print.View));
         }
     }
 
@@ -104,14 +104,14 @@ internal sealed class DerivativeGenerator
         {
             if (_made.Contains(tile.Path)) continue;
             using var part = level.View.Crop(tile.Box.Left, tile.Box.Top, tile.Box.Width, tile.Box.Height);
-            Keep(DerivativeKind.Tile, part, tile.Path, _engraver.Tile(part));
+            Keep(DerivativeKind.Tile, part, tile.Path, ImageEncoder.Tile(part));
         }
     }
 
     private void Keep(DerivativeKind kind, Image image, string path, byte[] content)
     {
         _made.Add(path);
-        _keep(new Rendition(kind, image.Width, image.Height, path, content));
+        _keep(_rights.Put(new Rendition(kind, image.Width, image.Height, path, content)));
     }
 
     private static int HeightAt(int wholeWidth, int wholeHeight, int width) =>

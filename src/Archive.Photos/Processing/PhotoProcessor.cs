@@ -7,6 +7,7 @@ using Archive.Photos.Images;
 using Archive.Photos.Measures;
 using Archive.Photos.Metadata;
 using Archive.Photos.QrCodes;
+using Archive.Storage;
 
 namespace Archive.Photos.Processing;
 
@@ -28,13 +29,16 @@ public sealed class PhotoProcessor
     private readonly ContentCache<string[]> _codes;
     private readonly ContentCache<PrivateNote[]> _notes;
     private readonly StrippedCopies _stripped;
+    private readonly PhotoMemory? _memory;
 
     /// <summary>A darkroom.</summary>
     /// <param name="cacheFolder">The folder in which prints are kept; it may be shared, and may be deleted between runs.</param>
     /// <param name="workers">Photos in work at once; 0 for one a core.</param>
     /// <param name="clock">Tells how fresh a file is; null for the system's.</param>
-    public PhotoProcessor(string cacheFolder, int workers = 0, TimeProvider? clock = null)
+    /// <param name="memory">What earlier runs of this process developed; null for nothing.</param>
+    public PhotoProcessor(string cacheFolder, int workers = 0, TimeProvider? clock = null, PhotoMemory? memory = null)
     {
+        _memory = memory;
         ArgumentOutOfRangeException.ThrowIfNegative(workers);
         var cache = new FileCache(Path.GetFullPath(cacheFolder));
         _workers = workers == 0 ? Environment.ProcessorCount : workers;
@@ -135,12 +139,62 @@ public sealed class PhotoProcessor
         IReadOnlyList<PhotoRequest> orders, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
         RunAll(orders, request => request.Source, Develop, progress, cancel);
 
+    /// <summary>Decodes one original, for work that needs its pixels; nothing is kept.</summary>
+    /// <param name="source">The original.</param>
+    /// <param name="hidden">Parts that are painted black.</param>
+    /// <param name="mostPixels">A larger picture is made half as large until it has no more.</param>
+    /// <returns>A <see cref="DecodedPhoto"/> or a <see cref="UnusablePhoto"/>.</returns>
+    /// <exception cref="IOException">The cache folder cannot be written.</exception>
+    public PhotoResult Decode(PhotoSource source, IReadOnlyCollection<FractionBox> hidden, long mostPixels) =>
+        RunAll([source], one => one, one => Pixels(one, hidden, mostPixels), null, default)[0];
+
+    private (PhotoResult Photo, bool Decoded) Pixels(PhotoSource source, IReadOnlyCollection<FractionBox> hidden, long mostPixels)
+    {
+        var (photo, mark) = Inspect(source);
+        using var alone = Alone(photo.Reading);
+        var picture = ImageReader.Decode(source.FullPath, photo.Reading);
+        try
+        {
+            RequireUnchanged(source.FullPath, mark);
+            picture.Redact(hidden);
+            while ((long)picture.Width * picture.Height > mostPixels)
+            {
+                var half = picture.Half();
+                picture.Dispose();
+                picture = half;
+            }
+
+            var pixels = new byte[picture.Width * picture.Height * PixelBuffer.Bands];
+            for (var y = 0; y < picture.Height; y++) picture.Row(y).CopyTo(pixels.AsSpan(y * picture.Width * PixelBuffer.Bands));
+            return (new DecodedPhoto(photo.Sha256, photo.Reading, picture.Width, picture.Height, pixels), true);
+        }
+        finally
+        {
+            picture.Dispose();
+        }
+    }
+
     private (PhotoResult Photo, bool Decoded) Develop(PhotoRequest request)
     {
+        if (_memory?.Find(request) is { } remembered) return (remembered, false);
+        var lookedAt = _cards.Now;
         var (photo, mark) = Inspect(request.Source);
         var key = request.Recipe.KeyFor(photo.Sha256);
         if (_portfolios.Find(key) is { } ready)
-            return (new DevelopedPhoto(photo.Sha256, photo.Reading, ready.Measures, ready.Derivatives), false);
+        {
+            var found = new DevelopedPhoto(photo.Sha256, photo.Reading, ready.Measures, ready.Derivatives);
+            var isSettled = FileTimes.AreSettled(new DateTime(mark.Changed, DateTimeKind.Utc), lookedAt.UtcDateTime);
+            if (isSettled) _memory?.Keep(request, mark, found);
+            return (found, false);
+        }
+
+        if (_portfolios.FindPixels(key) is var (known, pictures))
+        {
+            var rights = new RightsWriter(request.Recipe.Rights);
+            var restated = _portfolios.Keep(key, known, [.. pictures.Select(picture => rights.Put(RightsWriter.Bare(picture)))]);
+            return (new DevelopedPhoto(photo.Sha256, photo.Reading, known, restated.Derivatives), false);
+        }
+
         using var alone = Alone(photo.Reading);
         var prints = new List<Rendition>();
         var measures = DerivativeGenerator.Enlarge(request.Source.FullPath, photo.Reading, request.Recipe, prints.Add);

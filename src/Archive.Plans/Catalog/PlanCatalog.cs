@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using Archive.Plans.Accounts;
+using Archive.Plans.Boxes;
 using Archive.Plans.Connections;
 using Archive.Plans.Decabling;
 using Archive.Plans.Floor;
@@ -23,20 +25,17 @@ public static class PlanCatalog
         HandTagsPlan.Kind,
         WorkingSetsPlan.Kind,
         DecablingPlan.Kind,
+        PackingPlan.Kind,
         MovingPlan.Kind,
         FloorLoadsPlan.Kind,
         ReachPlan.Kind,
         PlacementPlan.Kind,
         ReconnectionPlan.Kind,
         WhereaboutsPlan.Kind,
+        AccountingPlan.Kind,
         WiringPlan.Kind,
     ];
 
     /// <summary>The plan of a name; null where there is none.</summary>
     public static PlanKind? Find(string name) => All.FirstOrDefault(kind => kind.Name == name);
-
-    /// <summary>All plans of the site, calculated side by side.</summary>
-    /// <param name="context">What they are calculated from.</param>
-    public static ImmutableArray<Plan> ComputeAll(PlanContext context) =>
-        [.. All.Where(kind => !kind.IsOnRequest).AsParallel().AsOrdered().Select(kind => kind.Compute(context, new PlanRequest()))];
 }

@@ -98,6 +98,9 @@ public sealed class DecablingPlan : Plan
 
     internal override IEnumerable<string> LinesBeneath(int row) =>
         [
+            .. Order.Steps[row].Units is { IsEmpty: false } units
+                ? [$"Units: {string.Join(", ", units.Select(DecablingSentences.NameOf))}"]
+                : Array.Empty<string>(),
             .. Warnings.Of(Order.Steps[row]).Select(warning => warning.Text),
             StateText.Describe(Order.Steps[row].State)
         ];
@@ -112,12 +115,15 @@ public sealed class DecablingPlan : Plan
             .. steps.Any(step => step.Role == CableRole.Outside) ? [StandardCautions.OutsideFirst] : Array.Empty<Caution>(),
             .. isPower || steps.Any(step => step.Role == CableRole.Unknown) ? [StandardCautions.FeedersFirst] : Array.Empty<Caution>(),
             .. steps.Any(step => step.Role == CableRole.Earth) ? [StandardCautions.Earth] : Array.Empty<Caution>(),
-            .. HazardCautions.For(HazardsOf(steps)),
+            .. Units(steps) is { Count: > 0 } units ? [UnitCautions.TakingOut, .. UnitCautions.For(units)] : Array.Empty<Caution>(),
+            .. HazardCautions.For(HazardsOf(steps).Concat(Units(steps).SelectMany(unit => unit.Hazards))),
             .. steps.Any(step => step.Family == CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
             .. steps.Any(step => step.Cable?.LiesIn.Length > 0) ? [StandardCautions.Overhead] : Array.Empty<Caution>(),
             .. steps.Any(step => step.Released.Length > 0) ? [StandardCautions.Tall] : Array.Empty<Caution>(),
         ];
     }
+
+    private static List<Unit> Units(IReadOnlyCollection<DecablingStep> steps) => [.. steps.SelectMany(step => step.Units)];
 
     private IEnumerable<Stated<Hazard>> HazardsOf(IReadOnlyCollection<DecablingStep> steps) => RecordedHazards.Of(
         _context.Record,

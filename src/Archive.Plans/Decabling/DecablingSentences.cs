@@ -29,6 +29,7 @@ public static class DecablingSentences
             .. Progress(order, context),
             .. TagsAndTangles(order),
             .. Rules,
+            .. UnitsOut(order),
             $"{Phrase.Heading(Last(order, context, display))}.",
             .. Takes(order),
             order.IsExact
@@ -64,6 +65,7 @@ public static class DecablingSentences
                 ? [$"{Phrase.Count(hidden, "cable has", "cables have")} an end that nobody has recorded, and it may be here: before you unbolt the frame, look for cables that this list does not name."]
                 : Array.Empty<string>(),
             .. Rules,
+            .. UnitsOut(order),
             "The steps are those of the crew sheet that this frame needs, in the same order; their numbers are this list's own.",
             .. Takes(order),
             .. order.Pace.Measured?.ShareOf(frame) is { } share ? [$"At {frame}, work took {Share(share)}."] : Array.Empty<string>(),
@@ -84,6 +86,17 @@ public static class DecablingSentences
         .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
         "What lies over other cables is pulled before them.",
     ];
+
+    private static IEnumerable<string> UnitsOut(DecablingOrder order)
+    {
+        var (units, frames) = (
+            order.Steps.Sum(step => step.Units.Length), order.Steps.Count(step => step.Action == StepAction.TakeOutUnits));
+        if (units > 0)
+            yield return $"{Phrase.Count(units, "unit")} must come out before {Phrase.Count(frames, "frame is", "frames are")} tipped or lifted: once the frame is isolated and proved dead, and before its earth comes off. Times do not count this.";
+    }
+
+    /// <summary>A unit and the slot that it comes out of.</summary>
+    public static string NameOf(Unit unit) => unit.At is { } at ? $"{unit.Id} ({at.Value})" : unit.Id;
 
     private static IEnumerable<string> Takes(DecablingOrder order)
     {

@@ -25,11 +25,13 @@ internal static class DecablingShapes
         .Count("step", "its place in the order, from 1", step => step.Number)
         .Text(
             "action",
-            "make_safe (the batteries of a frame, by licensed people), disconnect (the cable stays where it lies), pull (it was disconnected before), take_out (disconnect and pull at once) or release (of one frame's list the last: nothing but its bolts may hold it)",
+            "make_safe (the batteries of a frame, by licensed people), take_out_units (of a dead frame, before it moves), disconnect (the cable stays where it lies), pull (it was disconnected before), take_out (disconnect and pull at once) or release (of one frame's list the last: nothing but its bolts may hold it)",
             step => DataValue.Word<StepAction>(step.Action))
         .Text("cable", "id of the cable; empty for a step on a frame", step => step.Cable?.Id)
-        .Text("frame", "id of the frame whose batteries are made safe, or that is set free; empty for a step on a cable", step =>
-            step.Frame?.Id)
+        .Text(
+            "frame",
+            "id of the frame whose batteries are made safe, whose units come out, or that is set free; empty for a step on a cable",
+            step => step.Frame?.Id)
         .Text("label", "its label, exactly as written", step => step.Cable?.Label?.Value)
         .List("tags", "the tags at its ends, exactly as written", step =>
             (step.Cable?.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")
@@ -65,6 +67,7 @@ internal static class DecablingShapes
         .Number("minutes", "min", "how long it takes, at the archive's pace", step => step.Minutes)
         .Flag("length_known", "whether its length is known; if not, the minutes leave it out", step => step.IsLengthKnown)
         .Number("elapsed_min", "min", "from the start until it is done", step => step.Elapsed)
+        .List("units", "ids of the units that come out of the frame", step => step.Units.Select(unit => unit.Id))
         .List("released", "ids of frames that are free to go after it", step => step.Released)
         .State(step => step.State)
         .Cautions(step => cautions([step]))
@@ -77,10 +80,13 @@ internal static class DecablingShapes
         StepWarnings warnings, Func<IReadOnlyCollection<DecablingStep>, ImmutableArray<Caution>> cautions) => new DataShape<FrameStep>()
         .Text("for_frame", "id of the frame that is to be free", each => each.For)
         .Count("step", "its place in the list of this frame, from 1", each => each.Step.Number)
-        .Text("action", "make_safe, disconnect, pull, take_out or release", each => DataValue.Word<StepAction>(each.Step.Action))
+        .Text("action", "make_safe, take_out_units, disconnect, pull, take_out or release", each =>
+            DataValue.Word<StepAction>(each.Step.Action))
         .Text("cable", "id of the cable; empty for a step on a frame", each => each.Step.Cable?.Id)
-        .Text("frame", "id of the frame whose batteries are made safe, or that is set free; empty for a step on a cable", each =>
-            each.Step.Frame?.Id)
+        .Text(
+            "frame",
+            "id of the frame whose batteries are made safe, whose units come out, or that is set free; empty for a step on a cable",
+            each => each.Step.Frame?.Id)
         .Text("label", "its label, exactly as written", each => each.Step.Cable?.Label?.Value)
         .List("tags", "the tags at its ends, exactly as written", each =>
             (each.Step.Cable?.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")
@@ -90,6 +96,7 @@ internal static class DecablingShapes
         .Text("to", "address of the end that it is pulled back to", each => each.Step.Pull.To?.At.ToString())
         .List("trays", "ids of the trays that it leaves, from the disconnected end", each => each.Step.Pull.Trays)
         .Number("elapsed_min", "min", "from the start of this list until it is done", each => each.Step.Elapsed)
+        .List("units", "ids of the units that come out of the frame", each => each.Step.Units.Select(unit => unit.Id))
         .List("released", "ids of frames that are free to go after it", each => each.Step.Released)
         .State(each => each.Step.State)
         .Cautions(each => cautions([each.Step]))
@@ -98,9 +105,10 @@ internal static class DecablingShapes
     /// <summary>A frame's release.</summary>
     public static DataShape<FrameRelease> Release(DecablingOrder order, ImmutableArray<Caution> cautions) => new DataShape<FrameRelease>()
         .Text("frame", "id of the frame", release => release.Frame)
-        .Count("step", "the step that takes out its last cable; empty if no recorded cable at it comes out", release => release.Step == 0
-            ? null
-            : release.Step)
+        .Count(
+            "step",
+            "the step that takes out its last cable, or the units that must be out before it moves; empty if neither comes out",
+            release => release.Step == 0 ? null : release.Step)
         .Number("elapsed_min", "min", "from the start until then", release => release.Step == 0 ? null : release.Minutes)
         .Flag("in_working_set", "whether it is left until last", release => order.Wanted.Contains(release.Frame))
         .List(

@@ -28,7 +28,7 @@ public sealed class FloorLoadsPlan : Plan
         _context = context;
         Halls = [.. context.HallLayouts.Layouts
             .Where(layout => layout.PlacedFrames.Length > 0 && (hall is null || layout.Hall.Id == hall))
-            .Select(layout => new FloorOfHall(layout, FloorLoad.Compute(layout)))];
+            .Select(layout => new FloorOfHall(layout, FloorLoad.Compute(layout, context.Units.Weights)))];
         Feeders = Archive.Halls.Power.FeederLoads.Compute(context.Record, context.Runs.Cables, context.Runs.Paths);
     }
 

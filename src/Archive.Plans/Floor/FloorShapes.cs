@@ -18,7 +18,9 @@ internal static class FloorShapes
         .Text("hall", "id of the hall", load => load.Hall.Id)
         .Text("row", "id of its row", load => load.Placed.Row.Id.Value)
         .Text("frame", "id of the frame", load => load.Placed.Frame.Id)
-        .Number("weight_kg", "kg", "its weight when moved", load => load.Placed.Frame.Weight?.Value.Kilograms)
+        .Number("weight_kg", "kg", "its weight in its place: with its units", load => Round(load.Weights?.With.Kilograms))
+        .Text("weight_is", "which weight that is; empty where it has no units", load =>
+            load.Weights?.StandingIs is { Length: > 0 } which ? which : null)
         .Number("rating_kpa", "kPa", "what the floor is rated to carry", load => Round(load.Rating?.Kilopascals))
         .Number("footprint_m2", "m2", "its footprint", load => Round(load.Footprint?.SquareMeters))
         .Number("footprint_kpa", "kPa", "weight x 9.80665 m/s2 over the footprint", load => Round(load.OnFootprint?.Kilopascals))

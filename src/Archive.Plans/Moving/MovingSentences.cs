@@ -28,6 +28,9 @@ public static class MovingSentences
             .. list.Loose.Count > 0
                 ? [$"Of that, {Phrase.Count(list.Loose.Count, "cable")} taken out whole {(list.Loose.Count == 1 ? "weighs" : "weigh")} {Weight(text, list.Loose.Weight, list.Loose.Unweighed > 0)}{(list.Loose.Unweighed > 0 ? $"; {Phrase.Count(list.Loose.Unweighed)} of them {(list.Loose.Unweighed == 1 ? "is" : "are")} not included, because the length or mass is not recorded" : "")}."]
                 : Array.Empty<string>(),
+            .. list.Loads.SelectMany(load => load.Frames).Count(frame => frame.Weights is { Out: > 0 }) is > 0 and var lighter
+                ? [$"Weights are of frames as they are moved: {Phrase.Count(lighter, "frame is", "frames are")} without the units that must be out before; all other units are in."]
+                : Array.Empty<string>(),
             list.Layout.Hall.Openings.IsEmpty
                 ? "No door is recorded, so frames are in the order of the record."
                 : "Frames are in loading order: the row nearest to a door first, and in a row the frame nearest to it. The distance is straight, over whatever stands between: look before you begin.",

@@ -6,6 +6,7 @@ using Archive.Halls.Loads;
 using Archive.Plans.Safety;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
+using Archive.Records.Weights;
 
 namespace Archive.Plans.Moving;
 
@@ -29,7 +30,10 @@ internal static class MovingShapes
         .Number("width_m", "m", "its width", row => row.Frame.Frame.Size?.Value.Width.Meters)
         .Number("depth_m", "m", "its depth", row => row.Frame.Frame.Size?.Value.Depth.Meters)
         .Number("height_m", "m", "its height", row => row.Frame.Frame.Size?.Value.Height.Meters)
-        .Number("weight_kg", "kg", "its weight when moved: without its doors", row => row.Frame.Weight?.Kilograms)
+        .Number("weight_kg", "kg", "its weight when moved: without its doors, and without the units that must be out", row =>
+            Round(row.Frame.Weight?.Kilograms))
+        .Text("weight_is", "which weight that is: with its units, without them, or with some of them; empty where it has none", row =>
+            row.Frame.Weights?.MovingIs is { Length: > 0 } which ? which : null)
         .Number("weight_with_doors_kg", "kg", "its weight with doors; only if it has none, because doors are not weighed", row =>
             row.Frame.WeightWithDoors?.Kilograms)
         .Text("weight_from", "what its weight is based on", row =>
@@ -60,7 +64,7 @@ internal static class MovingShapes
         .Text("coil_to", "id of the frame that it stays connected to", cable => cable.CoilTo?.Value)
         .Number("length_m", "m", "its length", cable => cable.Length?.Value.Meters)
         .Number("mass_g_per_m", "g/m", "what a metre of it weighs", cable => KindOf(record, cable)?.Mass?.Value.GramsPerMeter)
-        .Number("weight_kg", "kg", "length x mass", cable => Round(CoilWeights.WeightOf(cable, KindOf(record, cable))?.Kilograms))
+        .Number("weight_kg", "kg", "length x mass", cable => Round(CableWeight.Of(record, cable)?.Kilograms))
         .Cautions(cautions);
 
     private static CableKind? KindOf(ArchiveModel record, Cable cable) =>

@@ -72,8 +72,9 @@ internal static class NextSteps
     {
         var stillIn = context.TakingOut.Steps
             .Where(step => step.State.Status != StepStatus.Done)
-            .SelectMany(step => step.Reading?.Ends ?? [])
-            .Select(end => end.At.Frame)
+            .SelectMany(step => step.Action == StepAction.TakeOutUnits
+                ? [step.Frame!.Id]
+                : (step.Reading?.Ends ?? []).Select(end => end.At.Frame))
             .ToHashSet(StringComparer.Ordinal);
         var planned = context.HallLayouts.Layouts
             .Where(layout => layout != context.HallLayouts.AsFound)
@@ -94,11 +95,12 @@ internal static class NextSteps
 
         string? Does(Frame frame, Journey journey) => journey.Situation switch
         {
-            Situation.AsFound or Situation.Disconnected or Situation.Removed when planned.Contains(frame.Id)
+            Situation.AsFound or Situation.Disconnected or Situation.Removed or Situation.Packed when planned.Contains(frame.Id)
                 && !stillIn.Contains(frame.Id) => "load it",
             Situation.OnTheRoad => "unload it",
-            Situation.Arrived when planned[frame.Id].Any(hall => hall.Id == journey.Hall) => "set it in place",
-            Situation.Arrived when planned[frame.Id].FirstOrDefault() is { } hall => $"bring it to {Phrase.OneLine(hall.Title)}",
+            Situation.Arrived or Situation.Unpacked when planned[frame.Id].Any(hall => hall.Id == journey.Hall) => "set it in place",
+            Situation.Arrived or Situation.Unpacked when planned[frame.Id].FirstOrDefault() is { } hall =>
+                $"bring it to {Phrase.OneLine(hall.Title)}",
             Situation.Stood => "level and anchor it",
             _ => null,
         };

@@ -50,7 +50,11 @@ public static class NowSentences
         (int Count, string Where)[] places =
         [
             (frames.Count(situation => situation is Situation.AsFound or Situation.Disconnected), "where they were found"),
-            (frames.Count(situation => situation is Situation.Removed or Situation.Arrived), "waiting to be moved or set up"),
+            (
+                frames.Count(situation =>
+                    situation is Situation.Removed or Situation.Packed or Situation.Arrived or Situation.Unpacked),
+                "waiting to be moved or set up"
+            ),
             (frames.Count(situation => situation is Situation.OnTheRoad), "in transit"),
             (frames.Count(situation => situation?.IsInPlace() == true), "in their new places"),
             (frames.Count(situation => situation is Situation.Missing), "missing"),

@@ -69,8 +69,8 @@ public sealed class RecordStatus
             Situation.AsFound or Situation.Disconnected =>
                 $" Next: take its cables out. {Progress(cables.Count(laid => IsOut(laid.Cable.Id)), cables.Length, "out")}{Released(frame.Id)}.",
             Situation.OnTheRoad => " Next: unload it.",
-            Situation.Arrived => " Next: set it in place.",
-            Situation.Removed => " Next: load it.",
+            Situation.Arrived or Situation.Unpacked => " Next: set it in place.",
+            Situation.Removed or Situation.Packed => " Next: load it.",
             _ => "",
         };
         return [.. Where(frame.Id), next];
@@ -104,7 +104,8 @@ public sealed class RecordStatus
                     next.Action switch
                     {
                         StepAction.Fix => "level and anchor it",
-                        StepAction.TestEarth => "test its earth",
+                        StepAction.TestEarth or StepAction.ProveSupply or StepAction.FitUnits or StepAction.Start =>
+                            ActionText.DescribeAlone(next.Action),
                         _ => "make the checks before power",
                     },
                 ],
@@ -135,6 +136,12 @@ public sealed class RecordStatus
         if (_progress.JourneyOf(id) is not { } journey) return [];
         var parts = ImmutableArray.CreateBuilder<TextPart>();
         parts.Add(Phrase.Heading(SituationText.Describe(journey.Situation)) + (journey.IsDamaged ? ", damaged" : ""));
+        if (journey.Box is { } box)
+        {
+            parts.Add(", in ");
+            parts.Add(new TextPart(box, Record: box));
+        }
+
         if (journey.Hall is { } hall && _record.Find(hall) is { } found)
         {
             parts.Add(", in ");

@@ -27,6 +27,9 @@ public static class StateText
             PreconditionKind.CableLaid => ["it is not laid yet"],
             PreconditionKind.FrameEarthed when precondition.Count == 0 => ["no earth is recorded for ", frame],
             PreconditionKind.FrameEarthed => [frame, " is not earthed: ", .. Cables(), $" {are} not connected"],
+            PreconditionKind.Recorded when precondition.Count > 0 =>
+                [frame, " has left, and the record does not say what happened to ", .. Cables("unit")],
+            PreconditionKind.UnitsTakenOut => ["the record does not say that ", .. Cables("unit"), $" {are} out of ", frame],
             PreconditionKind.Recorded => [frame, " has left, and the record does not say what happened to this cable"],
             PreconditionKind.OutsideOff => ["the record does not say that ", .. Cables("outside line"), $" {are} off"],
             PreconditionKind.Isolated => ["the record does not say that a licensed person has isolated it and proved it dead"],
@@ -35,6 +38,13 @@ public static class StateText
             PreconditionKind.OthersOff => ["the record does not say that ", .. Cables(), $" {are} off ", frame],
             PreconditionKind.CablesOverOut => [.. Cables(), $" {lie} over it"],
             PreconditionKind.OthersOn => [.. Cables(), $" {are} not connected yet"],
+            PreconditionKind.UnitsOut =>
+                ["the record does not say that ", .. Cables("unit"), $" {are} out of ", frame, ": its supply is proved without them"],
+            PreconditionKind.SupplyProved => [
+                "a licensed person proves polarity and voltage at ", frame,
+                " without its units, then isolates and discharges it again and proves it dead"
+            ],
+            PreconditionKind.UnitsIn => [.. Cables("unit"), $" {are} not back in ", frame],
             _ => ["a licensed or competent person does it or says that you may"],
         };
 

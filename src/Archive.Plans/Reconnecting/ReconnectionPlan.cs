@@ -63,9 +63,9 @@ public sealed class ReconnectionPlan : Plan
         .Count("step", $"step of this {title}, from 1", step => step.Step.Number)
         .Text(
             "action",
-            "fix (level and anchor a frame), lay_and_connect (an earth), test_earth (of a frame), lay (a cable in its trays), connect (one end) or check (a frame before power)",
+            "fix (level and anchor a frame), lay_and_connect (an earth), test_earth (of a frame), lay (a cable in its trays), connect (one end), check (a frame before power), prove_supply (of a frame without its units), fit_units (into a dead frame) or start (a frame, in stages)",
             step => DataValue.Word<StepAction>(step.Step.Action))
-        .Text("stage", "frames, earth, laying, laying_power, signal, feeders, outside_lines or checks", step =>
+        .Text("stage", "frames, earth, laying, laying_power, signal, feeders, outside_lines, checks, supply, units or start", step =>
             DataValue.Word<PuttingBackStage>(step.Step.Stage))
         .Text("cable", "id of the cable; empty for a step on a frame", step => step.Step.Laid?.Cable.Id)
         .Text("frame_of_step", "id of the frame; empty for a step on a cable", step => step.Step.Frame?.Id)
@@ -194,7 +194,8 @@ public sealed class ReconnectionPlan : Plan
     /// <summary>What a list holds, in sentences.</summary>
     public static ImmutableArray<string> Says(PuttingBackList list) =>
     [
-        $"{Phrase.Count(list.Steps.Length, "step")}: fix and earth, lay the cables, connect them by position and port ({OrderRules.ConnectingOrder}), check before power.",
+        $"{Phrase.Count(list.Steps.Length, "step")}: fix and earth, lay the cables, connect them by position and port ({OrderRules.ConnectingOrder}), check before power"
+            + (list.Steps.Any(step => step.Action == StepAction.FitUnits) ? ", fit the units, start in stages." : "."),
         "Lay long runs first, and power apart from the rest. Uncoil a cable outward from the frame it is fast to, and never loop what is left over through others.",
         .. list.Steps.Any(step => step.Action == StepAction.Lay)
             && !list.Steps.Any(step => step.Action is StepAction.Connect or StepAction.LayAndConnect)
@@ -220,6 +221,7 @@ public sealed class ReconnectionPlan : Plan
             {
                 StepAction.Fix => StandardCautions.Tall,
                 StepAction.TestEarth => StandardCautions.EarthFirst,
+                StepAction.ProveSupply or StepAction.FitUnits or StepAction.Start => UnitCautions.Refitting,
                 _ => StandardCautions.Powered,
             },
             .. HazardCautions.For(step.Frame!.Hazards),
@@ -242,6 +244,7 @@ public sealed class ReconnectionPlan : Plan
         var all = cables.ToList();
         var families = all.Select(laid => CableRoles.FamilyOf(_context.Record, laid.Cable)).ToHashSet();
         var runs = _context.Runs.InOtherHalls;
+        var units = all.SelectMany(laid => laid.Frames).Distinct(StringComparer.Ordinal).SelectMany(_context.Units.In).ToList();
         var hazards = RecordedHazards.Of(
             _context.Record,
             _context.Runs.Reaches.Select(reach => reach.Layout.Hall),
@@ -254,6 +257,7 @@ public sealed class ReconnectionPlan : Plan
             .. families.Contains(CableFamily.Power) ? [StandardCautions.DirectCurrent] : Array.Empty<Caution>(),
             .. HazardCautions.For(hazards),
             .. families.Contains(CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
+            .. units.Count > 0 ? UnitCautions.WhenRefitted(units) : [],
             StandardCautions.Overhead,
             StandardCautions.Tall,
         ];

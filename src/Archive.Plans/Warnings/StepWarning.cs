@@ -43,6 +43,12 @@ public enum WarningKind
     /// <summary>A frame that must not be laid down, or of which nobody knows.</summary>
     KeepUpright,
 
+    /// <summary>Units that must be out of a frame before it is tipped or lifted.</summary>
+    UnitsFirst,
+
+    /// <summary>Units that static electricity or a knock destroys.</summary>
+    UnitHandling,
+
     /// <summary>The checks before power.</summary>
     BeforePower,
 

@@ -6,6 +6,7 @@ using Archive.Records.Model;
 using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Wiring.Decabling;
+using Archive.Wiring.Journeys;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Progress;
 using Archive.Wiring.Reconnecting;
@@ -81,6 +82,7 @@ public sealed class StepWarnings(PlanContext context)
     public ImmutableArray<StepWarning> Of(DecablingStep step)
     {
         if (step is { Action: StepAction.Release, Frame: { } going }) return OfMoving(going);
+        if (step is { Action: StepAction.TakeOutUnits, Frame: { } opened }) return [.. HazardsAt(opened), .. TakingOut(opened, step.Units)];
         if (step.Cable is not { } cable) return [new StepWarning(
             WarningKind.Battery,
             "Battery",
@@ -170,20 +172,88 @@ public sealed class StepWarnings(PlanContext context)
         yield return new StepWarning(WarningKind.Heavy, "Heavy", [
             of,
             frame.Weight is { } weight
-                ? $", {_text.Format(weight.Value)}: keep it secured against tipping whenever no bolts hold it."
+                ? $", {_text.Format(weight.Value)}{WithUnits(frame)}: keep it secured against tipping whenever no bolts hold it."
                 : ", weight not recorded: keep it secured against tipping whenever no bolts hold it.",
         ])
         { Frame = frame.Id };
+        if (UnitsFirst(frame) is { } first) yield return first;
         if (frame.MayLieDown?.Value == true) yield break;
         yield return new StepWarning(WarningKind.KeepUpright, "Keep upright", [
             of, frame.MayLieDown is null ? ": nobody has recorded that it may be laid down." : " must not be laid down."])
         { Frame = frame.Id };
     }
 
+    // Who lifts a frame must know which of its two weights that is.
+    private string WithUnits(Frame frame) => !context.Units.In(frame.Id).Any() ? ""
+        : frame.Weighed is { Value: WeighedState.WithoutUnits } ? " without its units" : " with its units";
+
+    // Units that would tear out of their slots, or break, where no event says that they came out.
+    private StepWarning? UnitsFirst(Frame frame)
+    {
+        ImmutableArray<string> inside =
+        [
+            .. context.Units.OutBeforeMoving(frame.Id)
+                .Where(unit =>
+                    (context.Progress.JourneyOf(unit.Id)?.Situation ?? Situation.AsFound) is Situation.AsFound or Situation.Refitted)
+                .Select(unit => unit.Id),
+        ];
+        return inside.IsEmpty ? null : new StepWarning(WarningKind.UnitsFirst, "Units out first", [
+            .. TextPart.Named([.. inside.Take(MostNamed)], inside.Length, "unit"),
+            " must be out before ", new(frame.Id, Record: frame.Id),
+            " is tipped or lifted, and the record does not say so. Take them out only while it is isolated and proved dead."
+        ])
+        { Frame = frame.Id };
+    }
+
+    // What can hurt at units, and how they are hurt.
+    private static IEnumerable<StepWarning> TakingOut(Frame frame, ImmutableArray<Unit> units)
+    {
+        yield return new StepWarning(WarningKind.UnitsFirst, "Units out first", [
+            "only while a licensed person has isolated ", new(frame.Id, Record: frame.Id), ", discharged it and proved it dead."
+        ])
+        { Frame = frame.Id };
+        foreach (var hazard in units.SelectMany(unit => unit.Hazards.Select(hazard => (Word: HazardCautions.Lead(hazard.Value), unit.Id)))
+            .Distinct().GroupBy(pair => pair.Word, pair => pair.Id, StringComparer.Ordinal))
+        {
+            yield return new StepWarning(WarningKind.Hazard, hazard.Key, ["in ", .. Units(hazard), "."]) { Frame = frame.Id };
+        }
+
+        foreach (var handling in units
+            .SelectMany(unit => unit.Handling.Select(handling => handling.Value).Distinct().Select(value => (Value: value, unit.Id)))
+            .Where(pair => pair.Value != Records.Model.Handling.OutBeforeMoving)
+            .OrderBy(pair => pair.Value)
+            .GroupBy(pair => pair.Value, pair => pair.Id))
+        {
+            yield return new StepWarning(
+                WarningKind.UnitHandling,
+                Phrase.Heading(HandlingText.Name(handling.Key)),
+                [.. Units(handling), $": {HandlingText.InBrief(handling.Key)}"])
+            { Frame = frame.Id };
+        }
+
+        static IEnumerable<TextPart> Units(IEnumerable<string> ids)
+        {
+            ImmutableArray<string> all = [.. ids];
+            return TextPart.Named([.. all.Take(MostNamed)], all.Length, "unit");
+        }
+    }
+
     private static IEnumerable<StepWarning> OnFrame(StepAction action) => action switch
     {
         StepAction.TestEarth => [new StepWarning(
             WarningKind.Earth, "Earth", ["a licensed person tests the path to the building's earth and writes the result down."])],
+        StepAction.ProveSupply => [new StepWarning(
+            WarningKind.BeforePower,
+            "Before power",
+            ["no unit in the frame. A licensed person proves polarity and voltage, isolates and discharges the frame again, and proves it dead."])],
+        StepAction.FitUnits => [new StepWarning(
+            WarningKind.BeforePower,
+            "Before power",
+            ["feeders dead, fuses drawn. No unit goes in before a licensed person has proved the supply without it and made the frame dead again."])],
+        StepAction.Start => [new StepWarning(
+            WarningKind.BeforePower,
+            "Before power",
+            ["a licensed person decides what is switched on, in which stages, and when to stop."])],
         _ => [new StepWarning(
             WarningKind.BeforePower,
             "Before power",

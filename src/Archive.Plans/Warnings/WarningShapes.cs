@@ -10,7 +10,7 @@ internal static class WarningShapes
     private static readonly DataShape<StepWarning> Warning = new DataShape<StepWarning>()
         .Text(
             "kind",
-            "battery, outside_line, feeder, earth, fibre, kind_unknown, fed_twice, hazard, not_ours, earth_before, heavy, keep_upright, before_power, tag_first, too_short, no_way, label_disagrees, label_wrong, from_print, damaged, end_unknown, length_unknown, cut, left_behind, tangled, lay_before or last_chance",
+            "battery, outside_line, feeder, earth, fibre, kind_unknown, fed_twice, hazard, not_ours, earth_before, heavy, keep_upright, units_first, unit_handling, before_power, tag_first, too_short, no_way, label_disagrees, label_wrong, from_print, damaged, end_unknown, length_unknown, cut, left_behind, tangled, lay_before or last_chance",
             warning => DataValue.Word<WarningKind>(warning.Kind))
         .Text("text", "the warning, as pages and terminal show it", warning => warning.Text)
         .Text("at", "address of the end it is about, as seen or as read from a label", warning => warning.At?.ToString())

@@ -3,6 +3,7 @@ using Archive.Data.Tables;
 using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Wiring.Journeys;
+using Archive.Wiring.Progress;
 
 namespace Archive.Plans.Whereabouts;
 
@@ -23,12 +24,14 @@ public sealed class WhereaboutsPlan : Plan
         .Text("place", "the place it names, in words", archiveEvent => archiveEvent.ToPlace?.Value);
 
     private static readonly DataShape<Journey> Shape = new DataShape<Journey>()
-        .Text("record", "id of the frame, cable or tray", journey => journey.Of.Id)
-        .Text("kind", "frame, cable or tray", journey => journey.Of.RecordKind.Noun())
+        .Text("record", "id of the frame, cable, tray, unit, piece or box", journey => journey.Of.Id)
+        .Text("kind", "frame, cable, tray, unit, piece or box", journey => journey.Of.RecordKind.Noun())
         .Text(
             "stands",
-            "as_found, disconnected, removed, coiled, severed, on_the_road, arrived, stood, fixed, laid, connected or missing",
+            "as_found, disconnected, removed, coiled, severed, packed, on_the_road, arrived, unpacked, stood, fixed, laid, refitted, connected or missing",
             journey => DataValue.Word<Situation>(journey.Situation))
+        .Text("account", "how it is accounted for, as in `plans/accounting`", journey => DataValue.Word<Account>(Accounting.Of(journey)))
+        .Text("box", "id of the box that it is in", journey => journey.Box)
         .Text("hall", "id of the hall where it was last seen; empty in transit and while it is missing", journey => journey.Hall)
         .Text("place", "the place there, or the load, in words", journey => journey.Place)
         .Text("since", "date of the event that says so; empty if it is still as found", journey => journey.Since?.On?.Value.Text)
@@ -71,7 +74,7 @@ public sealed class WhereaboutsPlan : Plan
     }
 
     public override ImmutableArray<DataTable> Tables =>
-        [new DataTable<Journey>("plans/whereabouts", "a frame, cable or tray, and where it is now", Shape, All)];
+        [new DataTable<Journey>("plans/whereabouts", "a frame, cable, tray, unit, piece or box, and where it is now", Shape, All)];
 
-    internal override ImmutableArray<string> Shown => ["record", "stands", "hall", "place", "since", "since_event", "never_loaded"];
+    internal override ImmutableArray<string> Shown => ["record", "stands", "box", "hall", "place", "since", "since_event", "never_loaded"];
 }

@@ -4,16 +4,22 @@ using Archive.Diagnostics.Collecting;
 using Archive.Diagnostics.Descriptors;
 using Archive.Halls.Checks;
 using Archive.Halls.Layout;
+using Archive.Halls.Reach;
 using Archive.Halls.Trays.Network;
 using Archive.Markup.Prose;
 using Archive.Markup.Templates;
 using Archive.Photos.Processing;
+using Archive.Publishing.Incremental;
+using Archive.Publishing.Requests;
 using Archive.Records.Checks;
+using Archive.Records.Editing;
 using Archive.Records.Model;
 using Archive.Records.Permanence;
 using Archive.Records.Reading;
+using Archive.Wiring.Boxes;
 using Archive.Wiring.Journeys;
 using Archive.Wiring.Labels;
+using Archive.Wiring.Progress;
 
 namespace Archive.Publishing.Building;
 
@@ -30,26 +36,58 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
     /// <summary>Reads and checks a record.</summary>
     /// <param name="folder">The archive's folder.</param>
     /// <param name="shelf">Where themes stand.</param>
-    internal static CheckedArchive Check(IArchiveFolder folder, ThemeLoader shelf, CancellationToken cancellation)
+    /// <param name="known">What is known of its files and its theme from the build before; null for nothing.</param>
+    /// <param name="today">The day on which this is asked; null if dates in the future are not to be looked for.</param>
+    internal static CheckedArchive Check(
+        IArchiveFolder folder,
+        ThemeLoader shelf,
+        (Fingerprint Fingerprint, BuildMemory Memory)? known,
+        DateOnly? today,
+        IProgress<BuildProgress>? progress,
+        CancellationToken cancellation)
     {
-        var parsed = RecordReader.Read(folder, cancellation);
+        progress?.Report(new BuildProgress(BuildStep.Check, 0, 0));
+        var parsed = Read(folder, known, cancellation);
         var statement = parsed.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole };
-        var reading = Task.Run(() => shelf.Read(statement), cancellation);
+        var reading = Task.Run(
+            () => known is { } before ? before.Memory.ReadTheme(shelf, before.Fingerprint.Themes, statement) : shelf.Read(statement),
+            cancellation);
         var record = ArchiveModel.From(statement, parsed.Records);
         var layouts = HallLayouts.Create(record);
         cancellation.ThrowIfCancellationRequested();
         var told = SideBySide(
             cancellation,
-            () => RecordChecks.Check(parsed, record),
+            () => RecordChecks.Check(parsed, record, today),
+            () => [.. PhotoFileChecks.Check(folder.Files, record, new ReadFailures(parsed, record))],
             () => LabelConflictChecks.Check(record),
+            () => PhotographedLabelChecks.Check(record),
             () => SchemeChecks.Check(record),
             () => JourneyChecks.Check(record),
+            () => BoxChecks.Check(record),
+            () => UnitReturnChecks.Check(record),
             () => HallSpaceChecks.Check(record, layouts, TrayMeetings.Find(record), new ReadFailures(parsed, record).Touch),
+            () => CableLengthChecks.Check(record, layouts),
             () => ProseChecks.Check(record));
         var (theme, themeFaults) = reading.GetAwaiter().GetResult();
-        IEnumerable<Diagnostic> all = [.. parsed.Diagnostics, .. told, .. AddressLedger.Read(folder)
-            .Check(parsed, record), .. Mark(record.Statement), .. themeFaults];
-        return new CheckedArchive(record, layouts, theme, DiagnosticList.Collect(all.Order(Diagnostic.Order)));
+        ImmutableArray<Diagnostic> all = [.. parsed.Diagnostics, .. told, .. AddressLedger.Read(folder)
+            .Check(parsed, record), .. RejectedFact.Check(folder, record), .. Mark(record.Statement), .. themeFaults];
+
+        // Beside an error, what only follows from it is not looked for; and the future comes nearer every day.
+        var isSound = all.All(diagnostic => diagnostic.Severity != Severity.Error);
+        var left = AcceptedWarnings.Apply(all, record, warning => isSound && warning != DiagnosticDescriptors.FutureDate);
+        var archive = new CheckedArchive(record, layouts, theme, DiagnosticList.Collect(left.Order(Diagnostic.Order)));
+        progress?.Report(new BuildProgress(BuildStep.Check, 1, 1));
+        return archive;
+    }
+
+    private static ParseResult Read(
+        IArchiveFolder folder, (Fingerprint Fingerprint, BuildMemory Memory)? known, CancellationToken cancellation)
+    {
+        if (known is not var (fingerprint, memory)) return RecordReader.Read(folder, cancellation);
+        var files = new ParsedFiles(path => fingerprint.Files.GetValueOrDefault(path, ""), memory.Files);
+        var parsed = RecordReader.Read(folder, files, cancellation);
+        memory.Files = files;
+        return parsed;
     }
 
     // What is reported comes in the order of the checks, whichever is done first.

@@ -74,6 +74,10 @@ internal sealed class Originals
 
     internal ImmutableArray<PhotoSource> Sources => [.. _photos.Select(Source)];
 
+    /// <summary>Each with what must not be shown of it.</summary>
+    internal ImmutableArray<OpenedPhoto> WithHiddenParts =>
+        [.. _photos.Select(photo => new OpenedPhoto(photo, Source(photo), [.. Hidden(photo).Select(Part)]))];
+
     /// <summary>What is to be made of each.</summary>
     internal ImmutableArray<PhotoRequest> Orders => [.. _photos.Select(photo => new PhotoRequest(Source(photo), Recipe(photo)))];
 
@@ -86,6 +90,23 @@ internal sealed class Originals
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     internal ImmutableArray<Diagnostic> Diagnostics(ImmutableArray<PhotoResult> outcomes)
     {
+        var similar = new Lazy<ILookup<string, string>>(() =>
+            _folder.Files.ToLookup(path => Path.ChangeExtension(path, null), StringComparer.OrdinalIgnoreCase));
+        return Diagnostics(outcomes, similar);
+    }
+
+    // Cameras write .JPG, and people .jpg.
+    private static Diagnostic Helped(UnusablePhoto photo, Diagnostic told, Lazy<ILookup<string, string>> similar)
+    {
+        if (photo.Fault != PhotoError.Missing) return told;
+        var near = similar.Value[Path.ChangeExtension(photo.Path, null)]
+            .FirstOrDefault(path => Path.GetExtension(path) is not (".yaml" or ".yml"));
+        if (near is null) return told;
+        return told with { Help = $"did you mean `{Path.GetFileName(near)}`? Letter case counts in the names of files" };
+    }
+
+    private ImmutableArray<Diagnostic> Diagnostics(ImmutableArray<PhotoResult> outcomes, Lazy<ILookup<string, string>> similar)
+    {
         var spoiled = outcomes.Zip(
             _photos).Where(pair => pair.First is UnusablePhoto).Select(pair => ((UnusablePhoto)pair.First, pair.Second)).ToList();
         var altered = spoiled.Where(pair => pair.Item1.Fault == PhotoError.ChecksumMismatch).Select(pair => pair.Item2).ToList();
@@ -97,7 +118,7 @@ internal sealed class Originals
             .. spoiled.Concat(again.Zip(altered)
                 .Where(pair => pair.First is UnusablePhoto)
                 .Select(pair => ((UnusablePhoto)pair.First, pair.Second)))
-                .Select(pair => pair.Item1.At(Span(pair.Item1, pair.Item2))),
+                .Select(pair => Helped(pair.Item1, pair.Item1.At(Span(pair.Item1, pair.Item2)), similar)),
             .. outcomes
                 .Zip(_photos)
                 .Where(pair => pair.First is ReadPhoto { Reading.Pictures: > 1 })
@@ -121,11 +142,27 @@ internal sealed class Originals
 
     /// <summary>Their pictures as files of the site. Two photos of the same bytes share theirs.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
-    internal IEnumerable<OutputFile> Files(ImmutableArray<PhotoResult> outcomes) => Developed(outcomes)
-        .SelectMany(pair => pair.Prints.All.Select(OutputFile (derivative) =>
-            new ExcerptFile(PathOf(pair.Prints, derivative), derivative.Portfolio, derivative.Offset, derivative.Bytes, derivative.Sha256))
-            .Concat(Shared(outcomes).GetValueOrDefault(pair.Photo.Span) is { File: { } original } ? [original] : []))
-        .DistinctBy(file => file.Path, StringComparer.Ordinal);
+    internal SitePart Files(ImmutableArray<PhotoResult> outcomes)
+    {
+        // A path leads to the pictures of one photo: its folder, or the original itself, is named by the first three parts.
+        var shared = Shared(outcomes);
+        var photos = Developed(outcomes).Select(pair => (pair.Prints, Original: shared.GetValueOrDefault(pair.Photo.Span)?.File)).ToList();
+        var byFolder = new Lazy<ILookup<string, (DevelopedPhoto Prints, CopiedFile? Original)>>(() => photos
+            .SelectMany(photo => photo.Original is { } original
+                ? [(FolderOf(photo.Prints), photo), (original.Path, photo)]
+                : new[] { (Folder: FolderOf(photo.Prints), photo) })
+            .ToLookup(pair => pair.Folder, pair => pair.photo, StringComparer.Ordinal));
+        return SitePart.Near(
+            () => photos.SelectMany(photo => FilesOf(photo.Prints, photo.Original)).DistinctBy(file => file.Path, StringComparer.Ordinal),
+            path => path.StartsWith("images/", StringComparison.Ordinal)
+                ? byFolder.Value[string.Join('/', path.Split('/').Take(3))].SelectMany(photo => FilesOf(photo.Prints, photo.Original))
+                : []);
+    }
+
+    private static IEnumerable<OutputFile> FilesOf(DevelopedPhoto prints, CopiedFile? original) =>
+        prints.All.Select(OutputFile (derivative) =>
+            new ExcerptFile(PathOf(prints, derivative), derivative.Portfolio, derivative.Offset, derivative.Bytes, derivative.Sha256))
+            .Concat(original is null ? [] : [original]);
 
     /// <summary>What was found of the photos themselves.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>

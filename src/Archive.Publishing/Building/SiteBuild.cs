@@ -1,12 +1,9 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Rendering;
 using Archive.Markup.Templates;
-using Archive.Photos.Images;
 using Archive.Photos.Processing;
 using Archive.Plans;
-using Archive.Plans.Catalog;
 using Archive.Plans.Survey;
 using Archive.Publishing.Caching;
 using Archive.Publishing.Incremental;
@@ -14,13 +11,7 @@ using Archive.Publishing.Publication;
 using Archive.Publishing.Requests;
 using Archive.Records.Model;
 using Archive.Records.Reading;
-using Archive.Search;
-using Archive.Search.Documents;
-using Archive.Site;
-using Archive.Site.Contents;
 using Archive.Site.Data;
-using Archive.Site.Permanence;
-using Archive.Storage.Output;
 
 namespace Archive.Publishing.Building;
 
@@ -31,19 +22,18 @@ namespace Archive.Publishing.Building;
 /// </summary>
 public static class SiteBuild
 {
-    // Pixels: what devices keep of a photo for a hall without network.
-    private const int SmallPicture = 480;
-
     /// <summary>Checks a record; writes nothing but the cache.</summary>
+    /// <param name="today">The day on which this is asked: dates after it are reported. Nothing that is published depends on it.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
-    public static BuildResult Check(BuildOptions options, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    public static BuildResult Check(
+        BuildOptions options, DateOnly today, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var folder = new ArchiveFolder(options.Content);
-        var found = Examine(options, folder, progress, cancellation);
+        var found = Examine(options, folder, progress, cancellation, today);
         var processor = new PhotoProcessor(options.Cache.Photos);
         var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
-        var photos = processor.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
+        var photos = processor.InspectAll(originals.Sources, StepProgress.Photos(progress, BuildStep.Inspect), cancellation);
         return Result(options, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
     }
 
@@ -60,145 +50,107 @@ public static class SiteBuild
         var found = Examine(options, folder, progress, cancellation);
         var processor = new PhotoProcessor(options.Cache.Photos);
         var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
-        var photos = processor.MeasureAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
+        var photos = processor.MeasureAll(originals.Sources, StepProgress.Photos(progress, BuildStep.Inspect), cancellation);
         var outcome = Result(options, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
         return (outcome, SurveyList.Compute(new PlanContext(found.Record, found.HallLayouts), originals.Findings(photos)));
     }
 
     /// <summary>Checks a record and puts its site in place, unless errors prevent it.</summary>
-    /// <param name="site">The site's folder.</param>
+    /// <param name="path">The site's folder.</param>
     /// <param name="shownAs">The folder as its owner names it.</param>
     /// <param name="cancellation">Gives up; the site is as it was.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static BuildResult Publish(
-        BuildOptions options, string site, string shownAs, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+        BuildOptions options, string path, string shownAs, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        var publisher = new Publisher(site, shownAs);
+        var publisher = new Publisher(path, shownAs);
         var folder = new ArchiveFolder(options.Content);
 
         // The fingerprint is taken before anything is read: an input that changes in between shows at the next run.
         var stamps = InputStamps.Open(options.Cache, TimeProvider.System);
         var fingerprint = Fingerprint.Compute(options, folder, stamps, cancellation);
         stamps.Keep();
-        var last = LastPublication.Read(options.Cache, site);
-        if (last.Fingerprint == fingerprint && publisher.IsUnchanged(last.Files))
+        var last = LastPublication.Read(options.Cache, path);
+        if (last.Fingerprint == fingerprint.Whole && publisher.IsUnchanged(last.Files))
         {
             return new BuildResult(
                 last.Count, [.. last.Faults.Select(fault => fault.Below(options.Prefix))], new BuildStatus.Unchanged(last.Files));
         }
 
-        var found = Examine(options, folder, progress, cancellation);
-        var processor = new PhotoProcessor(options.Cache.Photos);
-        var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
-        var isWithheld = found.Theme is null || ((found.HasErrors || !originals.CopyErrors.IsEmpty) && !options.WithErrors);
-        var context = new PlanContext(found.Record, found.HallLayouts);
-
-        // What rests on no picture is calculated beside the pictures: neither fills two cores from its beginning to its end.
-        var plans = isWithheld ? null : Task.Run(() => PlanCatalog.ComputeAll(context), cancellation);
-        var search = isWithheld ? null : Task.Run(
-            () => SearchIndex.Create(SearchDocuments.Create(found.Record), found.Record.Statement.Language?.Value), cancellation);
-        var photos = isWithheld
-            ? processor.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation)
-            : processor.DevelopAll(originals.Orders, At(progress, BuildStep.Develop), cancellation);
-        ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Diagnostics(photos)];
-        var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
-        if (found.Theme is not { } theme || (errors > 0 && !options.WithErrors))
-            return Result(options, found.Record, diagnostics, new BuildStatus.Withheld());
-
-        var contents = new SiteContents
-        {
-            Basis = context,
-            Plans = Wait(plans!, cancellation),
-            Theme = theme,
-            Photos = originals.Published(photos),
-            Findings = originals.Findings(photos),
-            Errors = errors,
-        };
-        var small = contents.Photos.Values
-            .SelectMany(photo => photo.Derivatives)
-            .Where(picture => picture.Width <= SmallPicture)
-            .Select(picture => picture.Path);
-        publisher =
-            new Publisher(site, shownAs)
-            {
-                Replace = options.Replace,
-                Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal))
-            };
-        var outcome = publisher.Publish(
-            Files(contents, search!, originals.Files(photos), cancellation), last.Files, Making(progress), cancellation);
+        var site = PreparedSite.Prepare(options, folder, fingerprint, new BuildMemory(), isWhole: true, progress, cancellation);
+        if (site.Parts is not { } parts) return Result(options, site.Record, site.Diagnostics, new BuildStatus.Withheld());
+        publisher = new Publisher(path, shownAs) { Replace = options.Replace, Offline = site.Offline };
+        var outcome = publisher.Publish(parts.SelectMany(part => part.All()), last.Files, StepProgress.Files(progress), cancellation);
         switch (outcome)
         {
             case PublicationResult.Faulty faulty:
-                return Result(options, found.Record, [.. diagnostics, .. faulty.Faults], new BuildStatus.Withheld());
+                return Result(options, site.Record, [.. site.Diagnostics, .. faulty.Faults], new BuildStatus.Withheld());
             case PublicationResult.Refused refused:
-                return Result(options, found.Record, diagnostics, new BuildStatus.Refused(refused.Why));
+                return Result(options, site.Record, site.Diagnostics, new BuildStatus.Refused(refused.Why));
             case PublicationResult.Done done:
-                var told = Result(options, found.Record, diagnostics, new BuildStatus.Published(done.Files, done.Written, done.Removed));
+                var told = Result(
+                    options, site.Record, site.Diagnostics, new BuildStatus.Published(done.Files, done.Written, done.Removed));
                 new LastPublication(
-                    fingerprint, done.Files, RenderedDiagnostic.FromAll(diagnostics, ""), told.Count).Keep(options.Cache, site);
+                    fingerprint.Whole, done.Files, RenderedDiagnostic.FromAll(site.Diagnostics, ""), told.Count).Keep(options.Cache, path);
                 return told;
             default:
                 throw new InvalidOperationException($"{outcome} is not an outcome");
         }
     }
 
-    /// <summary>Works one plan out; writes nothing but the cache.</summary>
-    /// <param name="options">Of which record.</param>
-    /// <param name="work">Works it out, once the record is found to be sound.</param>
-    /// <returns>The outcome of the check, and the plan; null if errors of the record prevent it. Photos are not looked at: no plan rests on
-    /// their files.</returns>
+    /// <summary>Checks a record and opens its photos for work on their pixels; writes nothing but the cache.</summary>
+    /// <returns>The outcome of the check, and the photos; null where errors of the record prevent it.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
-    public static (BuildResult Outcome, Plan? Plan) Plan(
-        BuildOptions options, Func<PlanContext, Plan> work, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    public static (BuildResult Outcome, OpenedPhotos? Photos) OpenPhotos(
+        BuildOptions options, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var folder = new ArchiveFolder(options.Content);
+        var found = Examine(options, folder, progress, cancellation);
+        var outcome = Result(options, found.Record, found.Diagnostics, new BuildStatus.Checked());
+        if (found.HasErrors) return (outcome, null);
+        var processor = new PhotoProcessor(options.Cache.Photos);
+        var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
+        return (outcome, new OpenedPhotos(found.Record, originals.WithHiddenParts, processor));
+    }
+
+    /// <summary>Calculates something from a record; writes nothing but the cache.</summary>
+    /// <param name="options">Of which record.</param>
+    /// <param name="work">Calculates it, once the record is found to be sound.</param>
+    /// <returns>The outcome of the check, and the result; null if errors of the record prevent it. Photos are not looked at: nothing that
+    /// is calculated this way rests on their files.</returns>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
+    public static (BuildResult Outcome, T? Result) Compute<T>(
+        BuildOptions options, Func<PlanContext, T> work, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+        where T : class
     {
         var found = Examine(options, new ArchiveFolder(options.Content), progress, cancellation);
         var outcome = Result(options, found.Record, found.Diagnostics, new BuildStatus.Checked());
         return (outcome, found.HasErrors && !options.WithErrors ? null : work(new PlanContext(found.Record, found.HallLayouts)));
     }
 
-    // All that the site will have, made one by one as the publisher asks for it. What lists the whole record (data, search) is gathered
-    // beside the pages, and asked for last.
-    private static IEnumerable<OutputFile> Files(
-        SiteContents contents,
-        Task<ImmutableArray<OutputFile>> search,
-        IEnumerable<OutputFile> pictures,
-        CancellationToken cancellation)
+    /// <summary>Writes the record and its plans as one spreadsheet (xlsx).</summary>
+    /// <param name="to">Gets the whole file; nothing if errors of the record prevent it.</param>
+    /// <returns>The outcome of the check, and the number of sheets; null if errors of the record prevent it.</returns>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
+    public static (BuildResult Outcome, int? Sheets) Export(
+        BuildOptions options, Stream to, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        var gathered = Task.Run(() => DataFiles.Create(contents.Basis, contents.Plans).ToList(), cancellation);
-        foreach (var page in SitePages.All(contents)) yield return page;
-        foreach (var picture in pictures) yield return picture;
-        var data = Wait(gathered, cancellation);
-        foreach (var file in data) yield return file;
-        foreach (var file in PermanenceFiles.Create(contents.Record, data.Select(file => file.Path))) yield return file;
-        foreach (var file in Wait(search, cancellation)) yield return file;
+        var (outcome, context) = Compute(options, context => context, progress, cancellation);
+        return (outcome, context is null ? null : WorkbookFile.Write(to, context));
     }
-
-    // Who is asked to stop does not wait for what is still calculated: it writes nothing.
-    private static T Wait<T>(Task<T> work, CancellationToken cancellation) => work.WaitAsync(cancellation).GetAwaiter().GetResult();
 
     private static CheckedArchive Examine(
-        BuildOptions options, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)
-    {
-        progress?.Report(new BuildProgress(BuildStep.Check, 0, 0));
-        var found = CheckedArchive.Check(folder, new ThemeLoader(options.Themes), cancellation);
-        progress?.Report(new BuildProgress(BuildStep.Check, 1, 1));
-        return found;
-    }
+        BuildOptions options,
+        ArchiveFolder folder,
+        IProgress<BuildProgress>? progress,
+        CancellationToken cancellation,
+        DateOnly? today = null) =>
+        CheckedArchive.Check(folder, new ThemeLoader(options.Themes), known: null, today, progress, cancellation);
 
     private static BuildResult Result(BuildOptions options, ArchiveModel record, IEnumerable<Diagnostic> diagnostics, BuildStatus status) =>
         new(RecordCount.From(record), RenderedDiagnostic.FromAll(diagnostics, options.PrefixFor), status);
-
-    private static Relay<PhotoProgress>? At(IProgress<BuildProgress>? progress, BuildStep step) =>
-        progress is null ? null : new Relay<PhotoProgress>(photos => progress.Report(new BuildProgress(step, photos.Done, photos.Total)));
-
-    private static Relay<int>? Making(IProgress<BuildProgress>? progress) =>
-        progress is null ? null : new Relay<int>(made => progress.Report(new BuildProgress(BuildStep.Make, made, 0)));
-
-    // Reported at once and on the same thread, where System.Progress would queue.
-    private sealed class Relay<T>(Action<T> report) : IProgress<T>
-    {
-        public void Report(T value) => report(value);
-    }
 }

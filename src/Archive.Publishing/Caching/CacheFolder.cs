@@ -17,14 +17,13 @@ namespace Archive.Publishing.Caching;
 /// <param name="Folder">Full path of the private folder.</param>
 public sealed record CacheFolder(string Folder)
 {
+    private const string IgnoreFile = ".gitignore";
+
     /// <summary>The usual name of the folder that it lies in, beside the archive's folder.</summary>
     public const string UsualName = ".asfound";
 
     /// <summary>Where developed photos lie.</summary>
     public string Photos => Path.Combine(Folder, "photos");
-
-    /// <summary>Where the preview's site lies.</summary>
-    public string Preview => Path.Combine(Folder, "preview", "site");
 
     /// <summary>
     /// Finds or makes the cache of an archive: the one asked for, else <c>.asfound</c> beside the archive, else one in the user's own cache
@@ -73,18 +72,54 @@ public sealed record CacheFolder(string Folder)
     /// <summary>A short name for a path or another text: 32 hexadecimal digits of its SHA-256.</summary>
     internal static string KeyOf(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..32];
 
+    /// <summary>Deletes all that is kept; what another run works with there is missing to it, and made again.</summary>
+    /// <exception cref="IOException">Something in it cannot be deleted.</exception>
+    public void Clear()
+    {
+        foreach (var entry in new DirectoryInfo(Folder).EnumerateFileSystemInfos().Where(entry => entry.Name != IgnoreFile))
+            PrivateFolder.Delete(entry.FullName);
+    }
+
     /// <summary>Replaces a file of the cache whole, or leaves it as it was. A cache that cannot be written is no reason to fail.</summary>
     /// <param name="name">Path below the cache.</param>
-    /// <param name="write">Writes the bytes.</param>
-    internal void Replace(string name, Action<Stream> write)
+    /// <param name="write">Writes the bytes; their checksum is put before them.</param>
+    public void Replace(string name, Action<Stream> write)
     {
         try
         {
-            WholeFile.Replace(Path.Combine(Folder, name), write);
+            using var bytes = new MemoryStream();
+            write(bytes);
+            var content = bytes.ToArray();
+            WholeFile.Replace(Path.Combine(Folder, name), stream =>
+            {
+                stream.Write(SHA256.HashData(content));
+                stream.Write(content);
+            });
         }
         catch (Exception exception) when (DiskErrors.Is(exception))
         {
             // It is as it was.
+        }
+    }
+
+    /// <summary>A file of the cache, as it was written; null where there is none, or it is damaged.</summary>
+    /// <param name="name">Path below the cache.</param>
+    public MemoryStream? Read(string name)
+    {
+        try
+        {
+            var path = Path.Combine(Folder, name);
+            if (!File.Exists(path)) return null;
+            var file = File.ReadAllBytes(path);
+            if (file.Length < SHA256.HashSizeInBytes) return null;
+            var content = file.AsSpan(SHA256.HashSizeInBytes);
+            return SHA256.HashData(content).AsSpan().SequenceEqual(file.AsSpan(0, SHA256.HashSizeInBytes))
+                ? new MemoryStream(file, SHA256.HashSizeInBytes, content.Length, writable: false)
+                : null;
+        }
+        catch (Exception exception) when (DiskErrors.Is(exception))
+        {
+            return null;
         }
     }
 
@@ -95,7 +130,7 @@ public sealed record CacheFolder(string Folder)
         Directory.CreateDirectory(own);
 
         // Writable or not shows only by writing; the file also keeps the cache out of the curator's repository.
-        var ignore = Path.Combine(own, ".gitignore");
+        var ignore = Path.Combine(own, IgnoreFile);
         if (!File.Exists(ignore)) File.WriteAllText(ignore, "*\n");
         var trial = Path.Combine(own, $"{Guid.NewGuid():N}.part");
         File.WriteAllBytes(trial, []);

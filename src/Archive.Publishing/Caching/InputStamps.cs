@@ -22,7 +22,7 @@ internal readonly record struct InputStamp(long Size, long ModifiedTicks, string
 internal sealed class InputStamps
 {
     private const string FileName = "inputs.bin";
-    private const string Header = "asfound inputs 1";
+    private const string Header = "asfound inputs 2";
     private readonly CacheFolder _cache;
     private readonly DateTime _now;
     private readonly Dictionary<string, InputStamp> _before;
@@ -38,7 +38,7 @@ internal sealed class InputStamps
     /// <summary>The stamps of the last run, as far as they can be read.</summary>
     /// <param name="clock">Tells how fresh a file is.</param>
     internal static InputStamps Open(CacheFolder cache, TimeProvider clock) =>
-        new(cache, clock.GetUtcNow().UtcDateTime, Read(Path.Combine(cache.Folder, FileName)));
+        new(cache, clock.GetUtcNow().UtcDateTime, Read(cache));
 
     /// <summary>What stands for a file's content.</summary>
     /// <param name="isPicture">Whether it is large and looked at elsewhere.</param>
@@ -96,13 +96,13 @@ internal sealed class InputStamps
         return Convert.ToHexStringLower(SHA256.HashData(stream));
     }
 
-    private static Dictionary<string, InputStamp> Read(string path)
+    private static Dictionary<string, InputStamp> Read(CacheFolder cache)
     {
         var stamps = new Dictionary<string, InputStamp>(StringComparer.Ordinal);
         try
         {
-            if (!File.Exists(path)) return stamps;
-            using var reader = new BinaryReader(new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16));
+            if (cache.Read(FileName) is not { } kept) return stamps;
+            using var reader = new BinaryReader(kept);
             if (reader.ReadString() != Header) return stamps;
             for (var left = reader.ReadInt32(); left > 0; left--)
             {

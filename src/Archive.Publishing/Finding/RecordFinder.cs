@@ -28,7 +28,7 @@ public static class RecordFinder
         var fingerprint = Fingerprint.Compute(options, folder, stamps, cancellation);
         stamps.Keep();
         var shelf = Path.Combine(options.Cache.Folder, "find");
-        var kept = Path.Combine(shelf, fingerprint[..32]);
+        var kept = Path.Combine(shelf, fingerprint.Whole[..32]);
         if (RecordIndex.Open(kept) is { } existing) return existing;
         var record = ArchiveModel.From(RecordReader.Read(folder, cancellation));
         cancellation.ThrowIfCancellationRequested();

@@ -17,7 +17,7 @@ namespace Archive.Publishing.Incremental;
 internal sealed record LastPublication(
     string Fingerprint, ImmutableArray<PublishedFile> Files, ImmutableArray<RenderedDiagnostic> Faults, RecordCount Count)
 {
-    private const string Header = "asfound publication 2";
+    private const string Header = "asfound publication 3";
 
     /// <summary>Nothing is known.</summary>
     internal static LastPublication None { get; } = new("", [], [], default);
@@ -26,11 +26,10 @@ internal sealed record LastPublication(
     /// <param name="site">Full path of the site's folder.</param>
     internal static LastPublication Read(CacheFolder cache, string site)
     {
-        var path = Path.Combine(cache.Folder, NameFor(site));
         try
         {
-            if (!File.Exists(path)) return None;
-            using var reader = new BinaryReader(new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16));
+            if (cache.Read(NameFor(site)) is not { } file) return None;
+            using var reader = new BinaryReader(file);
             if (reader.ReadString() != Header) return None;
             var fingerprint = reader.ReadString();
             var told = JsonSerializer.Deserialize(reader.ReadBytes(reader.ReadInt32()), PublicationJson.Default.CachedPublication);

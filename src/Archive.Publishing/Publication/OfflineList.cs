@@ -16,7 +16,11 @@ namespace Archive.Publishing.Publication;
 internal sealed class OfflineList(FrozenSet<string> smallPictures)
 {
     private const int ChecksumLength = 16;
+    private const string List = "offline/files.json", Sum = "offline/now.json";
     private static readonly string[] Endings = [".html", ".css", ".js", ".svg", ".woff2"];
+
+    /// <summary>The paths of the two files.</summary>
+    public static ImmutableArray<string> Paths { get; } = [List, Sum];
 
     /// <summary>The two files.</summary>
     /// <param name="files">All other files of the site, ordinal by path.</param>
@@ -40,8 +44,8 @@ internal sealed class OfflineList(FrozenSet<string> smallPictures)
         }
 
         var version = Convert.ToHexStringLower(SHA256.HashData(list.GetBuffer().AsSpan(0, (int)list.Length)))[..ChecksumLength];
-        yield return ("offline/files.json", list.ToArray());
-        yield return ("offline/now.json", Encoding.UTF8.GetBytes(
+        yield return (List, list.ToArray());
+        yield return (Sum, Encoding.UTF8.GetBytes(
             $$"""{"version":"{{version}}","files":{{kept.Count}},"bytes":{{kept.Sum(file => file.Size)}}}""" + "\n"));
     }
 

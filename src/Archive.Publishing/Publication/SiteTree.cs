@@ -75,16 +75,7 @@ public sealed class SiteTree(string folder, ExistingSite old)
     {
         var target = Target(excerpt.Path);
         if (TakeOver(excerpt.Path, excerpt.Sha256, excerpt.Size, target)) return;
-        var bytes = new byte[excerpt.Size];
-        using (var from = new FileStream(excerpt.From, FileMode.Open, FileAccess.Read, FileShare.Read | FileShare.Delete, bufferSize: 0))
-        {
-            from.Position = excerpt.Offset;
-            from.ReadExactly(bytes);
-        }
-
-        var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
-        if (sha256 != excerpt.Sha256) throw new IOException($"{excerpt.From} changed while the site was being made");
-        Write(excerpt.Path, sha256, bytes, target);
+        Write(excerpt.Path, excerpt.Sha256, OutputBytes.Read(excerpt), target);
     }
 
     public static string Sha256Of(string file)

@@ -25,6 +25,9 @@ public abstract record BuildStatus
     /// <summary>The record was checked; nothing was to be published.</summary>
     public sealed record Checked : BuildStatus;
 
+    /// <summary>The record was checked, and its site can be asked for its files; nothing is published.</summary>
+    public sealed record Ready : BuildStatus;
+
     /// <summary>The site stands.</summary>
     /// <param name="Written">How many of them were written.</param>
     /// <param name="Removed">How many of the old site's are no more.</param>

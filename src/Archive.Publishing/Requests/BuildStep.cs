@@ -1,6 +1,5 @@
 namespace Archive.Publishing.Requests;
 
-/// <summary>What a build is at.</summary>
 public enum BuildStep
 {
     /// <summary>Reading and checking the record.</summary>
@@ -20,4 +19,7 @@ public enum BuildStep
 
     /// <summary>Copying files into a bag and taking their checksums; counted in MiB.</summary>
     Seal,
+
+    /// <summary>Reading labels in photos.</summary>
+    ReadLabels,
 }

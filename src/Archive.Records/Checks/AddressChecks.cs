@@ -36,6 +36,16 @@ internal static class AddressChecks
         where fault is not null
         select fault;
 
+    public static IEnumerable<Diagnostic> UnitsSitInFrames(CheckContext context)
+    {
+        foreach (var record in context.Draft.Records)
+        {
+            if (record is Unit { At: { } at } unit
+                && Judge(context, unit, ReferenceRole.UnitAt, new Stated<Address>(at.Value.At, at.Span)) is { } diagnostic)
+                yield return diagnostic;
+        }
+    }
+
     private static Diagnostic? Judge(CheckContext context, ArchiveRecord from, ReferenceRole role, Stated<Address> at)
     {
         var address = at.Value;

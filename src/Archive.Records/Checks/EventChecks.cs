@@ -23,6 +23,21 @@ internal static class EventChecks
                 new Related(asFound.Span, "as-found state recorded then"));
     }
 
+    /// <summary>What is packed goes into a box that is named, and nothing else does.</summary>
+    public static IEnumerable<Diagnostic> PackedIntoBoxes(CheckContext context) =>
+        from archiveEvent in context.Draft.Records.OfType<ArchiveEvent>()
+        where archiveEvent is { IsWithdrawn: false, What: not null } && !context.Losses.Touch(archiveEvent.Span)
+        let what = archiveEvent.What!.Value
+        where (what.Value == EventType.Packed) != (archiveEvent.Into is not null)
+        select archiveEvent.Into is { } box
+            ? DiagnosticDescriptors.PackedWithoutBox.At(
+                box.Span,
+                $"event `{archiveEvent.Id}` has `into`, but what happened is `{what.Span.Text}`",
+                "remove `into`, or write `what: packed`",
+                new Related(what.Span, "what happened"))
+            : DiagnosticDescriptors.PackedWithoutBox.At(
+                what.Span, $"event `{archiveEvent.Id}` does not say which box it was packed into", "add `into: BOX-12`, the id of the box");
+
     /// <summary>What happened at an end can happen there, and the cable has such an end as far as both were seen.</summary>
     public static IEnumerable<Diagnostic> HappenedAtEnds(CheckContext context)
     {
@@ -33,7 +48,7 @@ internal static class EventChecks
             if (archiveEvent.What is
                 {
                     Value: EventType.Removed or EventType.Coiled or EventType.Loaded or EventType.Arrived or EventType.Stood
-                or EventType.Fixed or EventType.Laid
+                or EventType.Fixed or EventType.Laid or EventType.Refitted or EventType.Packed or EventType.Unpacked
                 } what)
             {
                 yield return DiagnosticDescriptors.EventOfWholeThing.At(

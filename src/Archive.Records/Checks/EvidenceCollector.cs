@@ -54,6 +54,9 @@ internal static class EvidenceCollector
             case Frame frame: OfFrame(frame, ref found); break;
             case CableKind kind: OfCableKind(kind, ref found); break;
             case Tray tray: OfTray(tray, ref found); break;
+            case Unit unit: OfUnit(unit, ref found); break;
+            case Piece piece: OfPiece(piece, ref found); break;
+            case Box box: OfBox(box, ref found); break;
             case Hall hall: OfHall(hall, ref found); break;
             case LabelScheme scheme: OfScheme(scheme, ref found); break;
             case Display display: OfNeeds(display.Needs, ref found); break;
@@ -102,6 +105,7 @@ internal static class EvidenceCollector
         found.Add(frame.Module);
         found.Add(frame.Size);
         found.Add(frame.Weight);
+        found.Add(frame.Weighed);
         found.Add(frame.Doors);
         found.Add(frame.MayLieDown);
         found.Add(frame.Found?.On);
@@ -150,6 +154,39 @@ internal static class EvidenceCollector
         found.Add(tray.Height);
         found.Add(tray.Size);
         found.Add(tray.Hazards);
+    }
+
+    private static void OfUnit(Unit unit, ref Gathering found)
+    {
+        found.Add(unit.Marking);
+        found.Add(unit.Serial);
+        found.Add(unit.Revision);
+        found.Add(unit.At);
+        found.Add(unit.Size);
+        found.Add(unit.Weight);
+        found.Add(unit.Handling);
+        found.Add(unit.Hazards);
+        found.Add(unit.Firmware);
+        found.Add(unit.Spare);
+        foreach (var strap in unit.Straps) found.Add(strap.Setting);
+    }
+
+    private static void OfPiece(Piece piece, ref Gathering found)
+    {
+        found.Add(piece.Of);
+        found.Add(piece.Place);
+        found.Add(piece.Count);
+        found.Add(piece.Size);
+        found.Add(piece.Weight);
+        found.Add(piece.Handling);
+        found.Add(piece.Hazards);
+    }
+
+    private static void OfBox(Box box, ref Gathering found)
+    {
+        found.Add(box.Size);
+        found.Add(box.Weight);
+        found.Add(box.Limit);
     }
 
     private static void OfHall(Hall hall, ref Gathering found)
@@ -204,6 +241,8 @@ internal static class EvidenceCollector
             found.Add(region.Shows);
             found.Add(region.Box);
             found.Add(region.Note);
+            found.Add(region.Reads);
+            found.Add(region.Probability);
         }
 
         foreach (var redaction in photo.Redact)
@@ -217,6 +256,7 @@ internal static class EvidenceCollector
     {
         found.Add(archiveEvent.On);
         found.Add(archiveEvent.What);
+        found.Add(archiveEvent.Into);
         found.Add(archiveEvent.Took);
         found.Add(archiveEvent.ToHall);
         found.Add(archiveEvent.ToPlace);

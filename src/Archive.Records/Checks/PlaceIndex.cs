@@ -16,6 +16,7 @@ public sealed class PlaceIndex(ArchiveModel record)
 
     private readonly Dictionary<string, Dictionary<string, Position>> _frames = new(StringComparer.Ordinal);
     private readonly Dictionary<Position, PortSet> _ports = new(ReferenceEqualityComparer.Instance);
+    private readonly Dictionary<Position, PortSet> _slots = new(ReferenceEqualityComparer.Instance);
 
     /// <summary>Finds a place.</summary>
     /// <returns>The frame and position it names as far as they exist, and which part does not.</returns>
@@ -26,6 +27,14 @@ public sealed class PlaceIndex(ArchiveModel record)
         if (!PositionsOf(frame).TryGetValue(named, out var position)) return new(frame, null, MissingAddressPart.Position);
         var lacksPort = address.Port is { } port && !position.Ports.IsEmpty && !Declares(position, port);
         return new(frame, position, lacksPort ? MissingAddressPart.Port : MissingAddressPart.None);
+    }
+
+    /// <summary>Whether a position declares a slot.</summary>
+    public bool HasSlot(Position position, string slot)
+    {
+        if (position.Slots.Length <= FewRanges) return position.Slots.Any(range => range.Contains(slot));
+        if (!_slots.TryGetValue(position, out var slots)) _slots[position] = slots = new PortSet(position.Slots);
+        return slots.Contains(slot);
     }
 
     private Dictionary<string, Position> PositionsOf(Frame frame)

@@ -27,13 +27,20 @@ internal static class PositionChecks
     }
 
     public static IEnumerable<Diagnostic> PortsDeclaredOnce(CheckContext context) =>
+        DeclaredOnce(context, DiagnosticDescriptors.DuplicatePort, "port", position => position.Ports);
+
+    public static IEnumerable<Diagnostic> SlotsDeclaredOnce(CheckContext context) =>
+        DeclaredOnce(context, DiagnosticDescriptors.DuplicateSlot, "slot", position => position.Slots);
+
+    private static IEnumerable<Diagnostic> DeclaredOnce(
+        CheckContext context, DiagnosticDescriptor descriptor, string what, Func<Position, ImmutableArray<PortRange>> ranges) =>
         from frame in context.Draft.Records.OfType<Frame>()
         from position in frame.Positions
-        from pair in Overlaps(position.Ports)
-        select DiagnosticDescriptors.DuplicatePort.At(
+        from pair in Overlaps(ranges(position))
+        select descriptor.At(
             pair.Later.Span,
-            $"port `{pair.Port}` of position `{position.Id.Value}` is declared twice",
-            "make the ranges of ports not overlap",
+            $"{what} `{pair.Port}` of position `{position.Id.Value}` is declared twice",
+            $"make the ranges of {what}s not overlap",
             new Related(pair.Earlier.Span, "first declared here"));
 
     // Sorted by first number, a range overlaps one before it exactly when it begins within the one that reaches furthest.

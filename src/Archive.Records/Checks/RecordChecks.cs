@@ -20,6 +20,7 @@ public static class RecordChecks
         ReferenceChecks.LeadSomewhere,
         AddressChecks.EndsStandOnFrames,
         AddressChecks.PhotosShowPlaces,
+        AddressChecks.UnitsSitInFrames,
         MentionChecks.LinksLeadSomewhere,
         PeopleChecks.AreListed,
         ListChecks.NameEachOnce,
@@ -33,21 +34,34 @@ public static class RecordChecks
         HallRecordChecks.CablesLieInTheAsFoundHall,
         HallRecordChecks.RowsDeclaredOnce,
         PhotoChecks.FilesAreNamedOnce,
+        PositionChecks.SlotsDeclaredOnce,
+        UnitChecks.SlotsExist,
+        UnitChecks.SlotsHoldOneUnit,
         EventChecks.HappenedSince,
         EventChecks.HappenedAtEnds,
+        EventChecks.PackedIntoBoxes,
+        DateChecks.AreFoundInTime,
+        PlacementChecks.FramesStandInARow,
+        QuantityChecks.AreBelievable,
+        PlacementChecks.TraysHoldCables,
     ];
 
     /// <summary>Compares the record with itself.</summary>
     /// <param name="parsed">All that was read, duplicates included.</param>
     /// <param name="record">The look-ups over it.</param>
+    /// <param name="today">The day on which this is asked; null if dates in the future are not to be looked for.</param>
     /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>; without what reading reported already, and without what follows from
     /// that.</returns>
-    public static ImmutableArray<Diagnostic> Check(ParseResult parsed, ArchiveModel record)
+    public static ImmutableArray<Diagnostic> Check(ParseResult parsed, ArchiveModel record, DateOnly? today = null)
     {
         // Side by side, each on ground of its own: indices are built on first need, and what one check uses up is not missing to another.
         var common = new SharedCheckContext(parsed, record);
+        var checks = today is { } day ? All.Add(context => DateChecks.AreNotInTheFuture(context, day)) : All;
         var told =
-            All.AsParallel().AsOrdered().Select(check => DiagnosticList.Collect(check(new CheckContext(parsed, record, common)))).ToList();
+            checks.AsParallel()
+                .AsOrdered()
+                .Select(check => DiagnosticList.Collect(check(new CheckContext(parsed, record, common))))
+                .ToList();
         return DiagnosticList.Collect(told.SelectMany(each => each));
     }
 }

@@ -15,6 +15,7 @@ internal readonly record struct Reference(ReferenceRole Role, Stated<string> Nam
         Frame frame => Frames(frame.Needs).Select(name => new Reference(ReferenceRole.Needs, name)),
         Display display => Frames(display.Needs).Select(name => new Reference(ReferenceRole.Needs, name)),
         Tray { Hall: { } hall } => [new(ReferenceRole.TrayHall, hall)],
+        Piece { Of: { } of } => [new(ReferenceRole.PieceOf, of)],
         Hall hall => hall.Rows.SelectMany(row => row.Places).Where(place => place.Frame is not null)
             .Select(place => new Reference(ReferenceRole.Row, place.Frame!.Value)),
         Photo photo => photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows))
@@ -22,7 +23,8 @@ internal readonly record struct Reference(ReferenceRole Role, Stated<string> Nam
             .Select(name => new Reference(ReferenceRole.Shows, name)),
         ArchiveEvent archiveEvent => archiveEvent.Of.Select(name => new Reference(ReferenceRole.EventOf, name))
             .Concat(archiveEvent.Ends.Select(end => new Reference(ReferenceRole.EventEnd, end.Cable)))
-            .Concat(archiveEvent.ToHall is { } hall ? [new Reference(ReferenceRole.EventHall, hall)] : []),
+            .Concat(archiveEvent.ToHall is { } hall ? [new Reference(ReferenceRole.EventHall, hall)] : [])
+            .Concat(archiveEvent.Into is { } box ? [new Reference(ReferenceRole.EventBox, box)] : []),
         _ => [],
     };
 

@@ -27,11 +27,19 @@ internal sealed record ReferenceRole(string Key, ImmutableArray<RecordKind> Kind
 
     public static ReferenceRole Row { get; } = new("frames", [RecordKind.Frame], Binds: true);
 
+    public static ReferenceRole UnitAt { get; } = new("at", [RecordKind.Frame], Binds: true);
+
+    public static ReferenceRole PieceOf { get; } =
+        new("of", [RecordKind.Frame, RecordKind.Cable, RecordKind.Tray, RecordKind.Unit], Binds: true);
+
     public static ReferenceRole Shows { get; } = new("shows", AnyKind, Binds: false);
 
     public static ReferenceRole ShowsPlace { get; } = new("shows", [RecordKind.Frame], Binds: false);
 
-    public static ReferenceRole EventOf { get; } = new("of", [RecordKind.Frame, RecordKind.Cable, RecordKind.Tray], Binds: false);
+    public static ReferenceRole EventOf { get; } =
+        new("of", [RecordKind.Frame, RecordKind.Cable, RecordKind.Tray, RecordKind.Unit, RecordKind.Piece, RecordKind.Box], Binds: false);
+
+    public static ReferenceRole EventBox { get; } = new("into", [RecordKind.Box], Binds: false);
 
     public static ReferenceRole EventEnd { get; } = new("of", [RecordKind.Cable], Binds: false);
 

@@ -1,12 +1,13 @@
 using System.Collections.Frozen;
+using System.Globalization;
 using Archive.Records.Model;
 using Archive.Records.Terms;
 
 namespace Archive.Records.Facts;
 
 /// <summary>
-/// Whether two texts say one thing: a quantity is the same in any unit of its dimension, <c>3.5 m</c> as <c>350 cm</c>; anything else must
-/// be the same text.
+/// Whether two texts say one thing: a quantity is the same in any unit of its dimension, <c>3.5 m</c> as <c>350 cm</c>, a number however it
+/// is written; anything else must be the same text.
 /// </summary>
 public static class FactComparison
 {
@@ -27,6 +28,9 @@ public static class FactComparison
             [(RecordKind.Frame, "from_floor")] = OfLength,
             [(RecordKind.Frame, "height")] = OfLength,
             [(RecordKind.CableKind, "diameter")] = OfLength,
+            [(RecordKind.CableKind, "bend")] = OfNumber,
+            [(RecordKind.CableKind, "pairs")] = OfNumber,
+            [(RecordKind.Frame, "doors")] = OfNumber,
             [(RecordKind.CableKind, "mass")] = text =>
                 Dimensions.LinearDensity.Read(text).Value is { } mass ? [mass.KilogramsPerMeter] : null,
             [(RecordKind.Cable, "length")] = OfLength,
@@ -50,6 +54,9 @@ public static class FactComparison
         return read(one) is { } first && read(other) is { } second && first.Zip(second)
             .All(pair => Math.Abs(pair.First - pair.Second) <= Hair * Math.Max(Math.Abs(pair.First), Math.Abs(pair.Second)));
     }
+
+    private static double[]? OfNumber(string text) =>
+        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) ? [number] : null;
 
     private static double[]? OfLength(string text) => Dimensions.Length.Read(text).Value is { } length ? [length.Meters] : null;
 }

@@ -60,7 +60,7 @@ public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, Imm
             || FileText.Decode(path, bytes, diagnostics) is not { } source) return [];
         if (role.Kind == RecordKind.Story) return Story(source, diagnostics);
         var nodes = path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)
-            ? CableTableReader.Rows(source, diagnostics)
+            ? RecordTableReader.Rows(role.Kind!.Value, source, diagnostics)
             : YamlSyntax.Records(source.Whole, diagnostics);
         return nodes.OfType<MappingNode>()
             .Select(node => From(role.Kind, role.IsStatement ? Statement : IdOf(node), node))
@@ -81,7 +81,8 @@ public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, Imm
         };
     }
 
-    private static RawRecord From(RecordKind? kind, string id, MappingNode node)
+    /// <summary>Takes one record apart.</summary>
+    internal static RawRecord From(RecordKind? kind, string id, MappingNode node)
     {
         var facts = new List<RawFact>();
         foreach (var entry in node.Entries.Where(entry => entry.Key.Text != "id")) Take(entry.Key.Text, entry.Value, facts);
@@ -123,6 +124,7 @@ public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, Imm
     private static string Plain(SyntaxNode node) =>
         node is ScalarNode scalar ? scalar.Text.Trim() : $"[{string.Join(", ", ((ListNode)node).Items.Select(Plain))}]";
 
-    private static string IdOf(MappingNode node) =>
+    /// <summary>The id that a mapping states; empty if none.</summary>
+    internal static string IdOf(MappingNode node) =>
         node.Entries.FirstOrDefault(entry => entry.Key?.Text == "id").Value is ScalarNode id ? id.Text : "";
 }

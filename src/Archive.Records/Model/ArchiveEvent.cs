@@ -30,6 +30,9 @@ public sealed record ArchiveEvent : ArchiveRecord
     /// <summary>Place within that hall, in words.</summary>
     public Stated<string>? ToPlace { get; init; }
 
+    /// <summary>Id of the box that it was packed into.</summary>
+    public Stated<string>? Into { get; init; }
+
     /// <summary>How long the crew worked at it: the pace of the rest is measured by it.</summary>
     public Stated<Duration>? Took { get; init; }
 

@@ -29,6 +29,9 @@ public sealed class ArchiveModel
         Cables = Of<Cable>(byId);
         Kinds = Of<CableKind>(byId);
         Trays = Of<Tray>(byId);
+        Units = Of<Unit>(byId);
+        Pieces = Of<Piece>(byId);
+        Boxes = Of<Box>(byId);
         Halls = Of<Hall>(byId);
         Schemes = Of<LabelScheme>(byId);
         Displays = Of<Display>(byId);
@@ -65,6 +68,15 @@ public sealed class ArchiveModel
     /// <summary>Trays, by id.</summary>
     public ImmutableArray<Tray> Trays { get; }
 
+    /// <summary>Plug-in units, by id.</summary>
+    public ImmutableArray<Unit> Units { get; }
+
+    /// <summary>Pieces, by id.</summary>
+    public ImmutableArray<Piece> Pieces { get; }
+
+    /// <summary>Boxes, by id.</summary>
+    public ImmutableArray<Box> Boxes { get; }
+
     /// <summary>Halls, by id.</summary>
     public ImmutableArray<Hall> Halls { get; }
 
@@ -82,6 +94,24 @@ public sealed class ArchiveModel
 
     /// <summary>Stories, by id.</summary>
     public ImmutableArray<Story> Stories { get; }
+
+    /// <summary>The records of a kind, by id.</summary>
+    public IEnumerable<ArchiveRecord> All(RecordKind kind) => kind switch
+    {
+        RecordKind.Frame => Frames,
+        RecordKind.Cable => Cables,
+        RecordKind.CableKind => Kinds,
+        RecordKind.Tray => Trays,
+        RecordKind.Unit => Units,
+        RecordKind.Piece => Pieces,
+        RecordKind.Box => Boxes,
+        RecordKind.Hall => Halls,
+        RecordKind.Scheme => Schemes,
+        RecordKind.Display => Displays,
+        RecordKind.Photo => Photos,
+        RecordKind.Event => Events,
+        _ => Stories,
+    };
 
     /// <summary>The hall of the as-found state; null where none is marked.</summary>
     public Hall? AsFoundHall => Halls.FirstOrDefault(hall => hall.AsFound is { Value: true });

@@ -32,6 +32,9 @@ public abstract record ArchiveRecord
     /// <summary>Remark, in Markdown.</summary>
     public Stated<string>? Note { get; init; }
 
+    /// <summary>Warnings about it that are not given: what they doubt is true.</summary>
+    public ImmutableArray<AcceptedWarning> Accepts { get; init; } = [];
+
     /// <summary>Condition as found, in Markdown.</summary>
     public Stated<string>? Condition { get; init; }
 
@@ -47,7 +50,7 @@ public static class RecordFolders
 {
     /// <summary>Folder names in the order of <see cref="RecordKind"/>.</summary>
     public static ImmutableArray<string> All { get; } =
-        ["frames", "cables", "kinds", "trays", "halls", "schemes", "displays", "photos", "events", "stories"];
+        ["frames", "cables", "kinds", "trays", "units", "pieces", "boxes", "halls", "schemes", "displays", "photos", "events", "stories"];
 
     /// <summary>The folder of a kind, such as <c>frames</c>.</summary>
     public static string Folder(this RecordKind kind) => All[(int)kind];
@@ -56,6 +59,7 @@ public static class RecordFolders
     public static string Noun(this RecordKind kind) => kind switch
     {
         RecordKind.CableKind => "cable kind",
+        RecordKind.Box => "box",
         RecordKind.Story => "story",
         _ => Folder(kind)[..^1],
     };

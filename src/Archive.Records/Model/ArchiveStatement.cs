@@ -60,6 +60,9 @@ public sealed record ArchiveStatement
     /// <summary>The people of the record by key.</summary>
     public FrozenDictionary<string, Person> People { get; init; } = FrozenDictionary<string, Person>.Empty;
 
+    /// <summary>Warnings that are given about no record: what they doubt is true.</summary>
+    public ImmutableArray<AcceptedWarning> Accepts { get; init; } = [];
+
     /// <summary>Description, in Markdown.</summary>
     public Stated<string>? About { get; init; }
 }

@@ -15,11 +15,17 @@ public enum EventType
     /// <summary>It was cut.</summary>
     Severed,
 
+    /// <summary>It was put into a box.</summary>
+    Packed,
+
     /// <summary>It was put on a lorry.</summary>
     Loaded,
 
     /// <summary>It came off a lorry.</summary>
     Arrived,
+
+    /// <summary>It was taken out of its box.</summary>
+    Unpacked,
 
     /// <summary>It was stood in its place.</summary>
     Stood,
@@ -47,6 +53,9 @@ public enum EventType
 
     /// <summary>A cable was laid in its trays.</summary>
     Laid,
+
+    /// <summary>A unit was put back into its slot, or a piece where it came off.</summary>
+    Refitted,
 
     /// <summary>It was tested.</summary>
     Tested,

@@ -18,6 +18,9 @@ public sealed record Frame : ArchiveRecord
     /// <summary>Mass as it will be moved.</summary>
     public Stated<Mass>? Weight { get; init; }
 
+    /// <summary>Whether its weight is that with its units in; with them, if nothing is said.</summary>
+    public Stated<WeighedState>? Weighed { get; init; }
+
     /// <summary>What it draws, one entry a voltage.</summary>
     public ImmutableArray<PowerDraw> Draws { get; init; } = [];
 
@@ -41,6 +44,16 @@ public sealed record Frame : ArchiveRecord
 
     /// <summary>Who it belongs to where it is not part of the machine: it stays, may be live, and is not touched.</summary>
     public Stated<string>? Owner { get; init; }
+}
+
+/// <summary>How a frame was when it was weighed.</summary>
+public enum WeighedState
+{
+    /// <summary>With its plug-in units in.</summary>
+    WithUnits,
+
+    /// <summary>With its plug-in units out.</summary>
+    WithoutUnits,
 }
 
 /// <summary>Current drawn at a voltage.</summary>

@@ -71,7 +71,14 @@ public readonly record struct ImageBox(double Left, double Top, double Width, do
 /// <summary>A part of a picture.</summary>
 /// <param name="Box">Where.</param>
 /// <param name="Shows">Ids of what it shows.</param>
-public sealed record PhotoRegion(Stated<ImageBox> Box, ImmutableArray<Stated<string>> Shows, Stated<string>? Note);
+public sealed record PhotoRegion(Stated<ImageBox> Box, ImmutableArray<Stated<string>> Shows, Stated<string>? Note)
+{
+    /// <summary>The label or tag in it as it was read in this photo.</summary>
+    public Stated<string>? Reads { get; init; }
+
+    /// <summary>How likely that reading is, 0 to 1, where a program made it; null where a person did.</summary>
+    public Stated<double>? Probability { get; init; }
+}
 
 /// <summary>A part of a picture that must not be published.</summary>
 /// <param name="Box">Where.</param>

@@ -20,6 +20,9 @@ public sealed record Position
     /// <summary>Its ports; empty where none is declared and any is taken.</summary>
     public ImmutableArray<PortRange> Ports { get; init; } = [];
 
+    /// <summary>The slots that units plug into; empty where none is declared and any is taken.</summary>
+    public ImmutableArray<PortRange> Slots { get; init; } = [];
+
     /// <summary>Remark, in Markdown.</summary>
     public Stated<string>? Note { get; init; }
 }

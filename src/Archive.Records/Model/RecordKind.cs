@@ -15,6 +15,15 @@ public enum RecordKind
     /// <summary>A tray: <c>trays/</c>.</summary>
     Tray,
 
+    /// <summary>A plug-in unit: <c>units/</c>.</summary>
+    Unit,
+
+    /// <summary>What is taken off and is not a unit: <c>pieces/</c>.</summary>
+    Piece,
+
+    /// <summary>A box, crate or pallet: <c>boxes/</c>.</summary>
+    Box,
+
     /// <summary>A hall: <c>halls/</c>.</summary>
     Hall,
 

@@ -18,6 +18,9 @@ public enum EvidenceSource
     /// <summary>Printed on the thing itself.</summary>
     Printed,
 
+    /// <summary>Read in a photo, not at the thing itself.</summary>
+    Photo,
+
     /// <summary>Taken from a drawing.</summary>
     Drawing,
 

@@ -91,7 +91,7 @@ public sealed class ArchiveFolder : IArchiveFolder
         public static Listing Read(string root)
         {
             var walk = new Walk(RealPath.Resolve(root) ?? root);
-            if (Directory.Exists(root)) walk.Into(new DirectoryInfo(root), string.Empty);
+            if (Directory.Exists(root)) walk.Top(new DirectoryInfo(root));
             walk.Files.Sort(StringComparer.Ordinal);
             walk.Unusable.Sort(Diagnostic.Order);
             return new Listing(
@@ -110,23 +110,25 @@ public sealed class ArchiveFolder : IArchiveFolder
 
         public List<Diagnostic> Unusable { get; } = [];
 
+        // A folder without archive.yaml may be a whole disk, named by mistake: only what could hold records is looked into.
+        public void Top(DirectoryInfo folder) =>
+            Into(folder, string.Empty, Path.Exists(Path.Combine(folder.FullName, FileReader.StatementFile)) ? null : RecordFolders.All);
+
         // A link to a folder is listed as a file and not gone into, so that no walk is endless and nothing is read twice.
-        public void Into(DirectoryInfo folder, string prefix)
+        private void Into(DirectoryInfo folder, string prefix, ImmutableArray<string>? only = null)
         {
             foreach (var entry in folder.EnumerateFileSystemInfos())
             {
-                if (ArchivePath.IsIgnored(entry.Name)) continue;
+                if (ArchivePath.IsIgnored(entry.Name) || (entry is DirectoryInfo && only?.Contains(entry.Name) == false)) continue;
                 var path = prefix + entry.Name;
-                var isLink = entry.LinkTarget is not null;
-                if (entry.Name.Any(char.IsControl))
+                if (Unreadable(entry.Name) is { } what)
                 {
-                    Refuse(
-                        DiagnosticDescriptors.ControlInName,
-                        path,
-                        $"this name contains a control character, U+{(int)entry.Name.First(char.IsControl):X4}",
-                        "rename it; `ls -b` shows such names");
+                    Refuse(DiagnosticDescriptors.UnusableName, path, $"this name contains {what}", "rename it; `ls -b` shows such names");
+                    continue;
                 }
-                else if (!isLink && entry is DirectoryInfo inner)
+
+                var isLink = entry.LinkTarget is not null;
+                if (!isLink && entry is DirectoryInfo inner)
                 {
                     Enter(inner, path);
                 }
@@ -148,6 +150,14 @@ public sealed class ArchiveFolder : IArchiveFolder
                     Files.Add(path);
                 }
             }
+        }
+
+        // What makes a name that no record can write, or that another system would take for something else.
+        private static string? Unreadable(string name)
+        {
+            if (name.FirstOrDefault(char.IsControl) is not '\0' and var control) return $"a control character, U+{(int)control:X4}";
+            if (name.Contains('\uFFFD', StringComparison.Ordinal)) return "a character that is not UTF-8";
+            return name.Contains('\\', StringComparison.Ordinal) ? "a backslash, which separates folders on Windows" : null;
         }
 
         private void Enter(DirectoryInfo folder, string path)

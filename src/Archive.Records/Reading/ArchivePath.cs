@@ -1,7 +1,7 @@
 namespace Archive.Records.Reading;
 
 /// <summary>Arithmetic of paths as curators write them; no disk is asked.</summary>
-internal static class ArchivePath
+public static class ArchivePath
 {
     /// <summary>
     /// Whether a file or folder of this name is not part of the record: a name that begins with a dot, or what desktops and word
@@ -13,12 +13,15 @@ internal static class ArchivePath
         || name.Equals("Thumbs.db", StringComparison.OrdinalIgnoreCase)
         || name.Equals("desktop.ini", StringComparison.OrdinalIgnoreCase);
 
+    /// <summary>Whether a path within the archive is part of the record: none of its names is ignored.</summary>
+    public static bool IsOfRecord(string path) => !path.Split('/').Any(IsIgnored);
+
     /// <summary>Where a path leads from a file, both within the archive.</summary>
     /// <param name="fromFile">Path of the file that names it.</param>
     /// <param name="written">The path as written.</param>
     /// <returns>A path within the archive, or null where it leaves it or can be none: absolute, a web address, with a drive, a backslash or
     /// a control character.</returns>
-    public static string? Resolve(string fromFile, string written)
+    internal static string? Resolve(string fromFile, string written)
     {
         if (written.StartsWith('/') || written.Any(letter => char.IsControl(letter) || letter == '\\')) return null;
         if (written.Contains("://", StringComparison.Ordinal)) return null;

@@ -11,8 +11,9 @@ namespace Archive.Records.Reading;
 
 /// <summary>Reads one file of an archive, whatever kind it is of.</summary>
 /// <param name="folder">The archive's folder.</param>
+/// <param name="parsed">What is known of files from before; null for nothing.</param>
 /// <param name="stop">Asks to stop.</param>
-internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
+internal sealed class FileReader(IArchiveFolder folder, ParsedFiles? parsed, CancellationToken stop)
 {
     /// <summary>The file that says what the archive is.</summary>
     public const string StatementFile = "archive.yaml";
@@ -37,23 +38,29 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         }
 
         if (role == default) return [];
-        var diagnostics = new DiagnosticBag();
-        if (Open(path, diagnostics) is not { } source) return [new FileReadResult(null, [], diagnostics.All)];
-        FileReadResult[] parts = role.Kind is { } kind ? Records(kind, source) : [Statement(source)];
-        return diagnostics.Count == 0 ? parts : [new FileReadResult(null, [], diagnostics.All), .. parts];
+        if (parsed?.Find(path, folder) is { } known) return known;
+        var (bytes, why) = folder.Read(path, FileText.Largest);
+        if (bytes is null)
+        {
+            return [FileReadResult.Only(why is null
+                ? DiagnosticDescriptors.FileTooLarge.At(
+                    Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
+                : DiagnosticDescriptors.UnreadableFile.At(
+                    Top(path), $"this file cannot be read: {why}", "check the file's permissions, and that it is a file"))];
+        }
+
+        var parts = Parse(path, role, bytes);
+        parsed?.Keep(path, bytes, parts);
+        return parts;
     }
 
-    private SourceText? Open(string path, DiagnosticBag diagnostics)
+    private FileReadResult[] Parse(string path, FileRole role, byte[] bytes)
     {
-        var (bytes, why) = folder.Read(path, FileText.Largest);
-        if (bytes is not null)
-            return FileText.Decode(path, bytes, diagnostics) is { } source && IsMerged(source, diagnostics) ? source : null;
-        diagnostics.Add(why is null
-            ? DiagnosticDescriptors.FileTooLarge.At(
-                Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
-            : DiagnosticDescriptors.UnreadableFile.At(
-                Top(path), $"this file cannot be read: {why}", "check the file's permissions, and that it is a file"));
-        return null;
+        var diagnostics = new DiagnosticBag();
+        if (FileText.Decode(path, bytes, diagnostics) is not { } source || !IsMerged(source, diagnostics))
+            return [new FileReadResult(null, [], diagnostics.All)];
+        FileReadResult[] parts = role.Kind is { } kind ? Records(kind, source) : [Statement(source)];
+        return diagnostics.Count == 0 ? parts : [new FileReadResult(null, [], diagnostics.All), .. parts];
     }
 
     private static bool IsMerged(SourceText source, DiagnosticBag diagnostics)
@@ -101,7 +108,12 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     {
         if (kind == RecordKind.Story) return [Part(diagnostics => StoryReader.Read(source, diagnostics) is { } story ? [story] : [])];
         if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
-            return Limited([Part(diagnostics => Records(kind, CableTableReader.Rows(source, diagnostics), diagnostics))], MostRecords);
+        {
+            return Limited(
+                [Part(diagnostics => Records(kind, RecordTableReader.Rows(kind, source, diagnostics), diagnostics))], MostRecords);
+        }
+
+
         var beyond = new DiagnosticBag();
         var spans = YamlSplitter.Split(YamlExtent.Limit(source, beyond));
         var parts = new FileReadResult[spans.Length];

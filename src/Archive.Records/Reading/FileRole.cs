@@ -44,7 +44,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
 
     private static bool IsAtHome(string path) =>
         From(path) != default
-            || path is AddressLedger.FileName or GuardedFactsFile.Name
+            || path is AddressLedger.FileName or GuardedFactsFile.Name or RejectedFactsFile.Name
             || IsNotice(path)
             || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
 
@@ -70,7 +70,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     {
         var wanted = folder.Length == 0 ? "`archive.yaml` and the folders of the records" : KindOf(path) switch
         {
-            RecordKind.Cable => "`.yaml` and `.csv` files",
+            RecordKind.Cable or RecordKind.Unit => "`.yaml` and `.csv` files",
             RecordKind.Story => "`.md` files",
             RecordKind.Photo => "`.yaml` files and pictures",
             _ => "`.yaml` files",
@@ -92,7 +92,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     private static ReadOnlySpan<string> Extensions(RecordKind kind) => kind switch
     {
         RecordKind.Story => new[] { ".md" },
-        RecordKind.Cable => new[] { ".yaml", ".yml", ".csv" },
+        RecordKind.Cable or RecordKind.Unit => new[] { ".yaml", ".yml", ".csv" },
         _ => new[] { ".yaml", ".yml" },
     };
 }

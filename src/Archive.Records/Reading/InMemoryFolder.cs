@@ -14,7 +14,7 @@ public sealed class InMemoryFolder : IArchiveFolder
     /// <summary>A folder without files.</summary>
     public static InMemoryFolder Empty { get; } = new(ImmutableSortedDictionary.Create<string, byte[]>(StringComparer.Ordinal));
 
-    public ImmutableArray<string> Files => [.. _files.Keys.Where(path => !path.Split('/').Any(ArchivePath.IsIgnored))];
+    public ImmutableArray<string> Files => [.. _files.Keys.Where(ArchivePath.IsOfRecord)];
 
     /// <summary>The same folder with a text file more, in UTF-8.</summary>
     /// <param name="path">Its path, separated by <c>/</c>.</param>

@@ -14,10 +14,17 @@ public static class RecordReader
     /// <param name="folder">The archive's folder.</param>
     /// <param name="cancellation">Asks to stop.</param>
     /// <returns>All that could be read, and all that was wrong. It never throws because of what a file holds.</returns>
-    public static ParseResult Read(IArchiveFolder folder, CancellationToken cancellation = default)
+    public static ParseResult Read(IArchiveFolder folder, CancellationToken cancellation = default) => Read(folder, null, cancellation);
+
+    /// <summary>Reads all records of an archive; files that have not changed since the reading before are not read again.</summary>
+    /// <param name="folder">The archive's folder.</param>
+    /// <param name="parsed">What is known of its files from before, and takes what is read now; null for nothing.</param>
+    /// <param name="cancellation">Asks to stop.</param>
+    /// <returns>All that could be read, and all that was wrong. It never throws because of what a file holds.</returns>
+    public static ParseResult Read(IArchiveFolder folder, ParsedFiles? parsed, CancellationToken cancellation)
     {
         var paths = folder.Files;
-        var reader = new FileReader(folder, cancellation);
+        var reader = new FileReader(folder, parsed, cancellation);
         var files = new FileReadResult[paths.Length][];
         Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i => files[i] = reader.Read(paths[i]));
         var readings = files.SelectMany(parts => parts).ToList();

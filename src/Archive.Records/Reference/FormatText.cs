@@ -72,14 +72,16 @@ public static class FormatText
     private static string Example(MappingFormat mapping)
     {
         var text = new StringBuilder();
-        foreach (var key in mapping.Keys)
-        {
-            if (key is { Node: ListFormat { Item: MappingFormat item } }) text.Append($"{key.Name}:\n  - {Flow(item)}\n");
-            else if (Value(key) is { } value) text.Append($"{key.Name}: {value}\n");
-        }
-
+        foreach (var line in mapping.Keys.SelectMany(key => Lines(key) ?? [])) text.Append(line).Append('\n');
         return text.ToString();
     }
+
+    /// <summary>A key with its example, in lines; null if it has none.</summary>
+    /// <param name="value">What to write instead of the example of a single value.</param>
+    public static string[]? Lines(FormatKey key, string? value = null) =>
+        key is { Node: ListFormat { Item: MappingFormat item } } ? [$"{key.Name}:", $"  - {Flow(item)}"]
+        : (value ?? Value(key)) is { } written ? [$"{key.Name}: {written}"]
+        : null;
 
     private static void Keys(StringBuilder page, MappingFormat mapping, int depth)
     {

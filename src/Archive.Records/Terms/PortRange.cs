@@ -71,6 +71,12 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
         if (why is not null) return false;
         var (prefix, first) = Apart(from);
         var (lastPrefix, last) = Apart(to);
+        if (dots < 0 && RangeMeant(from) is { } meant)
+        {
+            why = $"`{from}` is one port of that name; a range is written `{meant}`";
+            return false;
+        }
+
         if (dots < 0)
         {
             range = first is null
@@ -86,6 +92,18 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
             : null;
         if (why is null) range = new PortRange(prefix, first, last, span) { Digits = from.Length - prefix.Length };
         return why is null;
+    }
+
+    // J1-J20: two numbered ports with the same letters. Two that follow each other may well be one double port, J1-J2.
+    private static string? RangeMeant(string text)
+    {
+        var hyphen = text.IndexOf('-', StringComparison.Ordinal);
+        if (hyphen <= 0 || hyphen == text.Length - 1) return null;
+        var (prefix, first) = Apart(text[..hyphen]);
+        var (lastPrefix, last) = Apart(text[(hyphen + 1)..]);
+        return prefix.Length > 0 && first is { } from && last is { } to && LeadingZeros.Comparer.Equals(prefix, lastPrefix) && to > from + 1
+            ? $"{text[..hyphen]}..{text[(hyphen + 1)..]}"
+            : null;
     }
 
     private string Name(int number) =>

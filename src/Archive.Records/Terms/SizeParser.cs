@@ -34,6 +34,16 @@ public static class SizeParser
                 $"write {shape}, as in `{(count == 3 ? "660 x 610 x 2134 mm" : "450 x 100 mm")}`");
         }
 
+        if (pieces.TrueForAll(piece => IsBareNumber(piece.Text)))
+        {
+            return new TermError(
+                DiagnosticDescriptors.BareNumber,
+                0,
+                text.Length,
+                $"`{text}` has no unit",
+                $"add the unit of length: `{string.Join(" x ", pieces.Select(piece => piece.Text))} mm`?");
+        }
+
         var last = pieces[^1];
         var unit = pieces.Take(count - 1).Any(piece => UnitOf(piece.Text) is not null) ? null : UnitOf(last.Text);
         foreach (var (piece, start) in pieces)
@@ -57,6 +67,9 @@ public static class SizeParser
             ? null
             : new TermError(DiagnosticDescriptors.BadSize, 0, text.Length, "a length is missing its number", $"write {shape}");
     }
+
+    private static bool IsBareNumber(string piece) =>
+        QuantityParts.Parse(piece, out var parts) is null && parts is [{ Unit.Length: 0 }];
 
     private static List<(string Text, int Start)> Split(string text)
     {

@@ -29,7 +29,8 @@ public sealed class SearchDocuments
     }
 
     /// <summary>
-    /// The documents of a record: stories, frames, displays, halls, schemes, kinds, trays, cables, photos, events; each kind by id.
+    /// The documents of a record: stories, frames, displays, halls, schemes, kinds, trays, units, pieces, boxes, cables, photos,
+    /// events; each kind by id.
     /// </summary>
     public static ImmutableArray<SearchDocument> Create(ArchiveModel record)
     {
@@ -47,6 +48,15 @@ public sealed class SearchDocuments
                 Touches = [Phrase.For(kind.Family?.Value), kind.Gauge?.Value.Text ?? ""]
             }),
             .. record.Trays.Select(tray => Plain(tray) with { Lead = Text(tray.Hall), Touches = [Text(tray.Hall)] }),
+            .. record.Units.Select(documents.Create),
+            .. record.Pieces.Select(piece => Plain(piece) with
+            {
+                Lead = Text(piece.Place),
+                Tail = Text(piece.Of),
+                Touches = [Text(piece.Of), Text(piece.Place)],
+                Facets = [.. documents.OfFrames([piece.Of is { } of ? record.Find<Frame>(of.Value)?.Id : null])],
+            }),
+            .. record.Boxes.Select(box => Plain(box)),
             .. record.Cables.Select(documents.Create),
             .. record.Photos.Select(documents.Create),
             .. record.Events.Select(documents.Create),
@@ -67,6 +77,25 @@ public sealed class SearchDocuments
             Touches = [Person(found?.By?.Value), Text(found?.On?.Value.Text)],
             Prose = Told([plain.Prose, .. frame.Positions.Select(position => Told(Text(position.Holds), Plain(Text(position.Note))))]),
             Facets = [.. OfFrames([frame.Id]), .. Dated(found?.On?.Value), .. By(found?.By?.Value)],
+        };
+    }
+
+    private SearchDocument Create(Unit unit)
+    {
+        var plain = Plain(unit);
+        return plain with
+        {
+            Lead = Line(Text(unit.Marking), Text(unit.Serial) is { Length: > 0 } serial ? $"serial {serial}" : ""),
+            Tail = unit.At?.Value.ToString() ?? "",
+            Own = [.. plain.Own, Text(unit.Marking), Text(unit.Serial)],
+            Touches =
+            [
+                unit.At is { } at ? $"{at.Value} {at.Value.At}" : "",
+                Text(unit.Firmware),
+                .. unit.Straps.Select(strap => $"{strap.Name} {strap.Setting.Value}"),
+                unit.Spare is { Value: true } ? "spare" : ""
+            ],
+            Facets = [.. OfFrames([unit.At is { } found ? _record.FrameAt(found.Value.At)?.Id : null])],
         };
     }
 
@@ -106,7 +135,13 @@ public sealed class SearchDocuments
             Lead = photo.Name is null ? "" : Plain(Text(photo.Caption)),
             Tail = Listed(shows),
             Names = [.. plain.Names, photo.Name is null ? "" : Plain(Text(photo.Caption))],
-            Touches = [.. shows, Phrase.For(photo.View?.Value), Text(photo.Taken?.Value.Text), Person(photo.By?.Value)],
+            Touches =
+            [
+                .. photo.Regions.Select(region => Text(region.Reads)),
+                .. shows,
+                Phrase.For(photo.View?.Value), Text(photo.Taken?.Value.Text),
+                Person(photo.By?.Value),
+            ],
             Prose = Told([plain.Prose, .. photo.Regions.Select(region => Plain(Text(region.Note)))]),
             Facets = [.. OfFrames(shows.Select(id => _record.Find<Frame>(id)?.Id)), .. Dated(photo.Taken?.Value), .. By(photo.By?.Value)],
         };
@@ -128,6 +163,7 @@ public sealed class SearchDocuments
                 Text(archiveEvent.On?.Value.Text),
                 Text(archiveEvent.ToHall),
                 Text(archiveEvent.ToPlace),
+                Text(archiveEvent.Into),
                 .. archiveEvent.By.Select(by => Person(by.Value))
             ],
             Facets =

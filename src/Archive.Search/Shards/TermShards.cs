@@ -17,7 +17,7 @@ internal sealed class TermShards
     private readonly Func<string, string> _lookOf;
     private readonly Dictionary<string, PrefixSummary> _leads;
     private readonly bool _isOfCodes;
-    private readonly List<int> _firsts = [0];
+    private readonly List<int> _firsts;
 
     private TermShards(
         IndexTerms index,
@@ -32,7 +32,7 @@ internal sealed class TermShards
         _index = index;
         _terms = terms;
         _lookOf = lookOf;
-        Cut();
+        _firsts = ShardCuts.Find(terms.ConvertAll(term => term.Look), terms.ConvertAll(term => SizeOf(term.Term)), sizes.Terms);
         Cuts = [.. _firsts.Skip(1).Select(first => Separator(terms[first - 1].Look, terms[first].Look))];
         Heads = HeadShards();
     }
@@ -118,24 +118,6 @@ internal sealed class TermShards
         return block.Bytes();
     }
 
-    // From half a shard on, the best cut is the one whose sides have least in common: fewer beginnings reach over it.
-    private void Cut()
-    {
-        var (size, best, least) = (0, -1, int.MaxValue);
-        for (var i = 1; i < _terms.Count; i++)
-        {
-            size += SizeOf(_terms[i - 1].Term);
-            if (size < _sizes.Terms / 2) continue;
-            var common = Common(_terms[i - 1].Look, _terms[i].Look);
-            if (common < least && common < _terms[i].Look.Length) (best, least) = (i, common);
-            if (size < _sizes.Terms || best < 0) continue;
-            _firsts.Add(best);
-            size = 0;
-            for (var j = best; j < i; j++) size += SizeOf(_terms[j].Term);
-            (best, least) = (-1, int.MaxValue);
-        }
-    }
-
     private ImmutableArray<(string, ImmutableArray<PrefixSummary>)> HeadShards()
     {
         var reaching = new HashSet<string>(StringComparer.Ordinal);
@@ -174,18 +156,18 @@ internal sealed class TermShards
 
     private ImmutableArray<(string, ImmutableArray<PrefixSummary>)> InShards(List<(string Look, PrefixSummary Head)> heads)
     {
-        var shards = ImmutableArray.CreateBuilder<(string, ImmutableArray<PrefixSummary>)>();
-        var (first, size) = (0, 0);
-        for (var i = 0; i < heads.Count; i++)
-        {
-            var (own, other) = heads[i].Head.Documents();
-            size += 8 + SizeOf(own.Count) + SizeOf(other.Count);
-            if (i + 1 < heads.Count && (size < _sizes.Heads || heads[i + 1].Look == heads[i].Look)) continue;
-            shards.Add((heads[first].Look, [.. heads.Skip(first).Take(i + 1 - first).Select(head => head.Head)]));
-            (first, size) = (i + 1, 0);
-        }
+        // What reaches over the cuts may all be letters before the first digit of codes, whose heads are among the words.
+        if (heads.Count == 0) return [];
+        var firsts = ShardCuts.Find(heads.ConvertAll(head => head.Look), heads.ConvertAll(head => SizeOf(head.Head)), _sizes.Heads);
+        return [.. firsts.Select((first, i) => (
+            heads[first].Look,
+            heads[first..(i + 1 < firsts.Count ? firsts[i + 1] : heads.Count)].Select(head => head.Head).ToImmutableArray()))];
+    }
 
-        return shards.ToImmutable();
+    private int SizeOf(PrefixSummary head)
+    {
+        var (own, other) = head.Documents();
+        return 8 + SizeOf(own.Count) + SizeOf(other.Count);
     }
 
     private int SizeOf(IndexTerm term) =>
@@ -201,14 +183,7 @@ internal sealed class TermShards
     // So many of all documents: about as many bits each as the steps between them have, and one and a half.
     private int SizeOf(int count) => count == 0 ? 0 : 1 + (int)(count * (Math.Log2((double)_index.Documents / count) + 1.5) / 8);
 
-    private static int Common(string a, string b)
-    {
-        var common = 0;
-        while (common < a.Length && common < b.Length && a[common] == b[common]) common++;
-        return common;
-    }
-
-    private static string Separator(string before, string after) => after[..Math.Min(after.Length, Common(before, after) + 1)];
+    private static string Separator(string before, string after) => after[..Math.Min(after.Length, ShardCuts.Common(before, after) + 1)];
 }
 
 /// <summary>How large shards may be when they are packed, by estimate, in bytes; as script they are a quarter larger.</summary>

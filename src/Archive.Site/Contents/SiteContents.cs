@@ -5,6 +5,7 @@ using Archive.Halls.Trays;
 using Archive.Markup.Templates;
 using Archive.Photos.Processing;
 using Archive.Plans;
+using Archive.Plans.Catalog;
 using Archive.Plans.Survey;
 using Archive.Records.Model;
 using Archive.Wiring.Graph;
@@ -18,8 +19,7 @@ public sealed record SiteContents
     /// <summary>The record, and what every plan needs to know of it.</summary>
     public required PlanContext Basis { get; init; }
 
-    /// <summary>The plans, in the order in which a crew needs them.</summary>
-    public required ImmutableArray<Plan> Plans { get; init; }
+    public required PlanSet Plans { get; init; }
 
     public required Theme Theme { get; init; }
 

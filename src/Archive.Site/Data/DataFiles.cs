@@ -16,23 +16,33 @@ namespace Archive.Site.Data;
 /// </summary>
 public static class DataFiles
 {
+    /// <summary>What each file has, key by key.</summary>
+    internal const string Index = "data/index.json";
+
+    /// <summary>The archive as a whole.</summary>
+    internal const string Archive = "data/archive.json";
+
+    /// <summary>The tables, each of which is a JSON and a CSV file.</summary>
+    /// <param name="context">The record, and what every plan needs to know of it.</param>
+    internal static ImmutableArray<DataTable> Tables(PlanContext context, IEnumerable<Plan> plans) =>
+    [
+        .. Records(context.Record, context.Readings),
+        .. Wiring(context.Record, context.Readings, context.Graph),
+        .. plans.SelectMany(plan => plan.Tables),
+    ];
+
     /// <summary>All data files.</summary>
     /// <param name="context">The record, and what every plan needs to know of it.</param>
     /// <returns>Files of constant size in memory: each is written as it is made.</returns>
-    public static IEnumerable<OutputFile> Create(PlanContext context, ImmutableArray<Plan> plans)
+    public static IEnumerable<OutputFile> Create(PlanContext context, IEnumerable<Plan> plans)
     {
         var (record, readings) = (context.Record, context.Readings);
-        IReadOnlyList<DataTable> tables =
-        [
-            .. Records(record, readings),
-            .. Wiring(record, readings, context.Graph),
-            .. plans.SelectMany(plan => plan.Tables)
-        ];
+        var tables = Tables(context, plans);
         var archive = ArchiveShape.Create(record, readings);
         return
         [
-            new StreamedFile("data/index.json", stream => DataIndex.Write(stream, record.Statement, archive.Keys, tables)),
-            new StreamedFile("data/archive.json", stream => WriteArchive(stream, record.Statement, archive)),
+            new StreamedFile(Index, stream => DataIndex.Write(stream, record.Statement, archive.Keys, tables)),
+            new StreamedFile(Archive, stream => WriteArchive(stream, record.Statement, archive)),
             .. tables.SelectMany(table => table.Files),
         ];
     }
@@ -43,6 +53,9 @@ public static class DataFiles
         new DataTable<Cable>("cables", "a cable, as observed", CableShape.Create(readings), record.Cables),
         new DataTable<CableKind>("kinds", "a kind of cable", KindShape.Shape, record.Kinds),
         new DataTable<Tray>("trays", "a ladder, basket or channel overhead", TrayShape.Shape, record.Trays),
+        new DataTable<Unit>("units", "what plugs or screws into a position of a frame", UnitShape.Shape, record.Units),
+        new DataTable<Piece>("pieces", "what is taken off and is not a unit", PieceShape.Shape, record.Pieces),
+        new DataTable<Box>("boxes", "a box, crate or pallet", BoxShape.Shape, record.Boxes),
         new DataTable<Hall>("halls", "a hall: where the machine was found, where it is, or where it may go", HallShape.Shape, record.Halls),
         new DataTable<LabelScheme>("schemes", "how to read one type of printed label", SchemeShape.Shape, record.Schemes),
         new DataTable<Display>("displays", "a working set", DisplayShape.Shape, record.Displays),

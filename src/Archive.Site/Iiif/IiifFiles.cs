@@ -35,6 +35,10 @@ internal static class IiifFiles
     public static bool Has(SiteContents site, CrossReferences references, Frame frame) =>
         site.Record.Statement.Base is not null && PhotosOf(site, references, frame).Any();
 
+    /// <summary>Whether there is a collection: the archive has a base, and a photo is published.</summary>
+    public static bool HasCollection(SiteContents site) =>
+        site.Record.Statement.Base is not null && site.Record.Photos.Any(photo => IsPublished(site, photo));
+
     /// <summary>All files; none for an archive without a base.</summary>
     /// <param name="pageFactory">Knows the lasting addresses of pages.</param>
     public static IEnumerable<OutputFile> Create(SiteContents site, CrossReferences references, PageFactory pageFactory)

@@ -112,6 +112,7 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
         string[] said =
         [
             string.Join(", ", region.Shows.Select(id => id.Value)),
+            region.Reads is { } reads ? $"“{reads.Value}”" : "",
             region.Note is { } note ? MarkdownText.Plain(note.Value) : ""
         ];
         var text = string.Join(": ", said.Where(part => part.Length > 0));

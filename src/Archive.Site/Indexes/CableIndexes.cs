@@ -17,13 +17,15 @@ internal sealed class CableIndexes
     private readonly PageFactory _pageFactory;
     private readonly RowBuilder _rowBuilder;
     private readonly ImmutableArray<(string Title, string Order, GroupedRows<Cable> Rows)> _lists;
+    private readonly CableFilterFile _filter;
     private readonly int _unlabelled;
     private readonly int _count;
 
     /// <summary>Sorts the cables.</summary>
-    public CableIndexes(SiteContents site, PageFactory pageFactory, RowBuilder rowBuilder)
+    /// <param name="filter">All cables for the script that filters them.</param>
+    public CableIndexes(SiteContents site, PageFactory pageFactory, RowBuilder rowBuilder, CableFilterFile filter)
     {
-        (_site, _pageFactory, _rowBuilder) = (site, pageFactory, rowBuilder);
+        (_site, _pageFactory, _rowBuilder, _filter) = (site, pageFactory, rowBuilder, filter);
         var cables = _site.Record.Cables.Where(cable => !cable.IsWithdrawn).ToImmutableArray();
         var labelled = cables.Where(cable => cable.Label is not null)
             .OrderBy(cable => cable.Label!.Value.Value, StringComparer.Ordinal)
@@ -58,7 +60,7 @@ internal sealed class CableIndexes
     public Href? PairHref(string one, string other, PageLocation location) => _lists[2].Rows.To(PairHeading(one, other), location);
 
     /// <summary>The pages of all lists.</summary>
-    public IEnumerable<OutputFile> Pages() => _lists.SelectMany(Pages);
+    public IEnumerable<OutputFile> Pages() => _lists.SelectMany(Pages).Append(_filter.File());
 
     private IEnumerable<OutputFile> Pages((string Title, string Order, GroupedRows<Cable> Rows) list)
     {
@@ -67,9 +69,13 @@ internal sealed class CableIndexes
             var sheet = number;
             yield return _pageFactory.Page(list.Rows.Sheets.Path(sheet), location =>
                 new CableIndexPage(
-                    _pageFactory.Head("cable-index", location, list.Title, $"{list.Title}: {Phrase.Count(_count, "cable")}."))
+                    _pageFactory.Head(
+                        "cable-index",
+                        location,
+                        list.Title,
+                        $"{list.Title}: {list.Rows.Sheets.Says(sheet, Phrase.Count(_count, "cable"))}."))
                 {
-                    Says = list.Rows == _lists[1].Rows && _unlabelled > 0
+                    Says = sheet > 1 ? "" : list.Rows == _lists[1].Rows && _unlabelled > 0
                         ? $"{Phrase.Count(_count - _unlabelled, "cable")} with a label, as printed. {Phrase.Count(_unlabelled)} without a label {(_unlabelled == 1 ? "is" : "are")} not in this list"
                         : Phrase.Count(_count, "cable"),
                     Orders =
@@ -77,6 +83,8 @@ internal sealed class CableIndexes
                             new PageLink(other.Order, location.To(other.Rows.Sheets.First), other.Rows == list.Rows))],
                     Groups = list.Rows.On(sheet, cable => _rowBuilder.Cable(cable, location)),
                     Sheet = list.Rows.Sheet(sheet, location),
+                    Csv = new Link("CSV", location.To(PagePaths.Csv(RecordKind.Cable))),
+                    Filter = location.To(CableFilterFile.Path),
                 });
         }
     }
@@ -86,7 +94,7 @@ internal sealed class CableIndexes
         string? first,
         string folder,
         Func<(RowHeading Heading, Cable Row), string> begins) =>
-        new(rows, first ?? $"indexes/{folder}/index.html", $"indexes/{folder}", begins);
+        new(rows, first ?? $"indexes/{folder}/index.html", $"indexes/{folder}", begins, SheetSizes.Cables, cable => cable.Id);
 
     private ImmutableArray<(RowHeading, Cable)> ByPair() =>
     [

@@ -25,9 +25,14 @@ internal sealed class FrameIndexes
     public FrameIndexes(SiteContents site, CrossReferences references, PageFactory pageFactory, FactFormatter formatter)
     {
         (_site, _references, _pageFactory, _formatter) = (site, references, pageFactory, formatter);
-        _byRow = new GroupedRows<Frame>(ByRow(site), PagePaths.Index(RecordKind.Frame), "indexes/frames-by-row", row => row.Row.Id);
+        _byRow = new GroupedRows<Frame>(
+            ByRow(site), PagePaths.Index(RecordKind.Frame), "indexes/frames-by-row", row => row.Row.Id, key: IdOf);
         _byModule = new GroupedRows<Frame>(
-            ByModule(site, references), "indexes/frames-by-module/index.html", "indexes/frames-by-module", row => row.Heading.Heading);
+            ByModule(site, references),
+            "indexes/frames-by-module/index.html",
+            "indexes/frames-by-module",
+            row => row.Heading.Heading,
+            key: IdOf);
     }
 
     /// <summary>Where a module's frames are listed.</summary>
@@ -51,19 +56,22 @@ internal sealed class FrameIndexes
                 "frame-index",
                 location,
                 title,
-                $"{title}: {Phrase.Count(_site.Record.Frames.Count(frame => !frame.IsWithdrawn), "frame")}."))
+                $"{title}: {rows.Sheets.Says(sheet, Phrase.Count(rows.Sheets.Rows.Count, "frame"))}."))
             {
                 Count = rows.Sheets.Rows.Count,
                 Orders = [Order("By row", _byRow, 0), Order("By module", _byModule, 1)],
                 IsByModule = rows == _byModule,
                 Groups = rows.On(sheet, frame => Row(frame, location)),
                 Sheet = rows.Sheet(sheet, location),
+                Csv = new Link("CSV", location.To(PagePaths.Csv(RecordKind.Frame))),
             });
 
             PageLink Order(string text, GroupedRows<Frame> of, int which) =>
                 new(text, new PageLocation(rows.Sheets.Path(sheet)).To(of.Sheets.First), which == order);
         }
     }
+
+    private static string IdOf(Frame frame) => frame.Id;
 
     private FrameLine Row(Frame frame, PageLocation location) => new(
         RecordLink.To(frame, location),

@@ -22,6 +22,9 @@ public sealed record FrameIndexPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<RowGroup<FrameLine>> Groups { get; init; }
 
     public required PageOfList Sheet { get; init; }
+
+    /// <summary>The whole list as a table.</summary>
+    public required Link Csv { get; init; }
 }
 
 /// <summary>A list of cables.</summary>
@@ -37,6 +40,12 @@ public sealed record CableIndexPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<RowGroup<CableRow>> Groups { get; init; }
 
     public required PageOfList Sheet { get; init; }
+
+    /// <summary>All cables for the script that filters and sorts them; null for the cables of one record.</summary>
+    public Href? Filter { get; init; }
+
+    /// <summary>The whole list as a table; null for the cables of one record.</summary>
+    public required Link? Csv { get; init; }
 }
 
 /// <summary>A list of photos.</summary>
@@ -49,6 +58,9 @@ public sealed record PhotoIndexPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<Thumbnail> Photos { get; init; }
 
     public required PageOfList Sheet { get; init; }
+
+    /// <summary>The whole list as a table.</summary>
+    public required Link Csv { get; init; }
 }
 
 /// <summary>A list of records of one kind: trays, halls, schemes, displays, stories, events, kinds.</summary>
@@ -61,6 +73,9 @@ public sealed record RecordIndexPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<RowGroup<RecordRow>> Groups { get; init; }
 
     public required PageOfList Sheet { get; init; }
+
+    /// <summary>The whole list as a table.</summary>
+    public required Link Csv { get; init; }
 }
 
 /// <summary>A frame as a line of a table.</summary>

@@ -20,7 +20,7 @@ namespace Archive.Site.Indexes;
 /// <summary>The drawings as pages want them.</summary>
 /// <param name="lists">The lists that pages link into.</param>
 /// <param name="readyLabels">The QR labels that the site holds ready.</param>
-internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, SharedIndexes lists, PreparedLabels readyLabels)
+internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, SharedIndexes lists, Lazy<PreparedLabels> readyLabels)
 {
     // A small plan draws its whole hall. In a great record that would be drawn on a hundred thousand pages: beyond so many strokes in all,
     // pages go without, and lead to the hall's own plan.
@@ -29,11 +29,31 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     private DisplayUnits Units => formatter.Text.Units;
 
     /// <summary>A frame's face with its positions, each leading to its line of the table; none without positions.</summary>
-    public HtmlFragment Elevation(Frame frame) => frame.Positions.Length == 0
+    /// <param name="slots">What is in each slot of a position.</param>
+    public HtmlFragment Elevation(Frame frame, Func<Position, ImmutableArray<SlotContent>> slots) => frame.Positions.Length == 0
         ? HtmlFragment.None
         : FrameElevation.Draw(
             frame,
-            new FrameElevationOptions { Href = position => Href.Here(PagePaths.PositionAnchor(position.Id.Value)).Value, Units = Units });
+            new FrameElevationOptions
+            {
+                Href = position => Href.Here(PagePaths.PositionAnchor(position.Id.Value)).Value,
+                Units = Units,
+                Slots = slots,
+            });
+
+    /// <summary>A frame's front or rear as large as the page allows; none where its size or the heights of its positions are not
+    /// recorded.</summary>
+    /// <param name="isRear">Whether it is seen from behind.</param>
+    public HtmlFragment Face(
+        Frame frame, Func<Position, ImmutableArray<FacePort>> ports, Func<Position, ImmutableArray<FaceSlot>> slots, bool isRear) =>
+        FrameFace.Draw(frame, new FrameFaceOptions
+        {
+            IsRear = isRear,
+            Href = position => Href.Here(PagePaths.PositionAnchor(position.Id.Value)).Value,
+            Ports = ports,
+            Slots = slots,
+            Units = Units,
+        });
 
     /// <summary>A frame among its neighbours, seen from the front.</summary>
     public static HtmlFragment Neighbours(FramePlacement placement, PageLocation location) =>
@@ -110,7 +130,7 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
         !IsTooMuch(reach.Layout) && reach.RouteOf(cable) is { } route ? Inset(reach.Layout, location, null, route.Line) : HtmlFragment.None;
 
     /// <summary>An address as a QR code.</summary>
-    public HtmlFragment Qr(string address) => QrDrawing.Draw(address, readyLabels.Code(address));
+    public HtmlFragment Qr(string address) => QrDrawing.Draw(address, readyLabels.Value.Code(address));
 
     private FloorPlanOptions Options(PageLocation location) => new() { Href = record => location.To(record).Value, Units = Units };
 

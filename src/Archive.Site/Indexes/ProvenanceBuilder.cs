@@ -11,7 +11,8 @@ namespace Archive.Site.Indexes;
 
 /// <summary>Says where the facts of a page come from.</summary>
 /// <param name="readyLabels">The QR labels that the site holds ready.</param>
-internal sealed class ProvenanceBuilder(PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, PreparedLabels readyLabels)
+internal sealed class ProvenanceBuilder(
+    PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, Lazy<PreparedLabels> readyLabels)
 {
     /// <summary>
     /// The provenance of a record. Frames have their address as a code, for the label on the exhibit; a code costs more than the rest of a
@@ -30,8 +31,10 @@ internal sealed class ProvenanceBuilder(PageFactory pageFactory, FactFormatter f
                 .Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
             permalink.Length == 0 || record is not Frame ? HtmlFragment.None : drawings.Qr(permalink))
         {
-            HasFigures = !record.IsWithdrawn && record is Frame or Cable or CableKind or Tray or Hall,
-            Label = record is Frame frame && readyLabels.PathOf(frame) is { } label ? new Link("Label to print", location.To(label)) : null,
+            HasFigures = !record.IsWithdrawn && record is Frame or Cable or CableKind or Tray or Unit or Piece or Box or Hall,
+            Label = record is Frame frame && readyLabels.Value.PathOf(frame) is { } label
+                ? new Link("Label to print", location.To(label))
+                : null,
         };
     }
 }

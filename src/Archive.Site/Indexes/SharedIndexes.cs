@@ -6,16 +6,16 @@ using Archive.Site.Parts;
 
 namespace Archive.Site.Indexes;
 
-/// <summary>The lists of the site, sorted once and shared by the pages that link into them.</summary>
+/// <summary>The lists of the site, sorted once, when first needed, and shared by the pages that link into them.</summary>
 /// <param name="frames">Lists of frames.</param>
 /// <param name="cables">Lists of cables.</param>
-internal sealed class SharedIndexes(PageFactory pageFactory, FrameIndexes frames, CableIndexes cables)
+internal sealed class SharedIndexes(PageFactory pageFactory, Lazy<FrameIndexes> frames, Lazy<CableIndexes> cables)
 {
     /// <summary>Lists of frames.</summary>
-    public FrameIndexes Frames { get; } = frames;
+    public FrameIndexes Frames => frames.Value;
 
     /// <summary>Lists of cables.</summary>
-    public CableIndexes Cables { get; } = cables;
+    public CableIndexes Cables => cables.Value;
 
     /// <summary>A further sheet of the cables of one record.</summary>
     /// <typeparam name="T">A cable, or one of its ends.</typeparam>
@@ -28,10 +28,11 @@ internal sealed class SharedIndexes(PageFactory pageFactory, FrameIndexes frames
         var trail = new Link(RecordNames.For(record), location.To(record));
         return new CableIndexPage(pageFactory.Head("cable-index", location, title, $"{title} of {Phrase.Count(sheets.Count)}.", trail))
         {
-            Says = $"{Phrase.Count(sheets.Rows.Count, "cable")} of {record.Id}",
+            Says = "",
             Orders = [],
             Groups = [new RowGroup<CableRow>("", "", false, [.. sheets.RowsOf(number).Select(row)])],
             Sheet = sheets.On(number, location),
+            Csv = null,
         };
     }
 }

@@ -81,7 +81,8 @@ internal static class LinkedData
         _ => "WebPage",
     };
 
-    // A record's page lies at FOLDER/ID/index.html, and nothing else lies in the folder of a kind so deep.
-    private static string? IdOf(string path) =>
+    /// <summary>The id of the record at a path; null for all other pages.</summary>
+    /// <remarks>A record's page lies at FOLDER/ID/index.html, and nothing else lies in the folder of a kind so deep.</remarks>
+    internal static string? IdOf(string path) =>
         path.Split('/') is [var folder, var id, "index.html"] && RecordFolders.All.Contains(folder) ? id : null;
 }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Markup.Links;
 using Archive.Markup.Templates;
@@ -12,30 +13,34 @@ namespace Archive.Site.Layout;
 /// <summary>Makes pages, and says what stands in their heads.</summary>
 internal sealed class PageFactory
 {
-    // No page lies deeper.
-    private const int Depths = 7;
+    private readonly SiteContents _site;
     private readonly ArchiveStatement _statement;
     private readonly Theme _theme;
-    private readonly ImmutableArray<SiteView> _siteByDepth;
 
-    /// <summary>Makes what all pages of one depth share.</summary>
-    public PageFactory(SiteContents site)
-    {
-        (_statement, _theme) = (site.Record.Statement, site.Theme);
-        _siteByDepth = [.. Enumerable.Range(0, Depths)
-            .Select(depth => SiteViewBuilder.Create(site, new PageLocation(string.Concat(Enumerable.Repeat("a/", depth)) + "index.html")))];
-    }
+    // What all pages of one depth in one section share: some dozens, however many pages there are.
+    private readonly ConcurrentDictionary<(int Depth, string Section, bool IsFirst), SiteView> _shared = new();
+
+    /// <param name="site">All that pages are made from.</param>
+    public PageFactory(SiteContents site) => (_site, _statement, _theme) = (site, site.Record.Statement, site.Theme);
 
     /// <summary>A page that is made when its turn comes.</summary>
     /// <param name="view">Makes what its template sees.</param>
     public OutputFile Page(string path, Func<PageLocation, PageView> view)
     {
-        var depth = path.Count(c => c == '/');
         return new RenderedFile(path, () =>
         {
             var page = view(new PageLocation(path));
-            return _theme.RenderPage(page, _siteByDepth[depth], page.Head.Root is not null);
+            return _theme.RenderPage(page, SharedBy(path), page.Head.Root is not null);
         });
+    }
+
+    private SiteView SharedBy(string path)
+    {
+        var section = SiteViewBuilder.SectionOf(path);
+        return _shared.GetOrAdd(
+            (path.Count(c => c == '/'), section, path.Length == section.Length + "/index.html".Length),
+            static (key, of) => SiteViewBuilder.Create(of._site, new PageLocation(of.path), key.Section, key.IsFirst),
+            (_site, path));
     }
 
     /// <summary>The head of a plan's page.</summary>
@@ -47,7 +52,12 @@ internal sealed class PageFactory
     /// <param name="trail">The pages above it.</param>
     public PageHead Head(string template, PageLocation location, string title, string description, params ImmutableArray<Link> trail)
     {
-        var head = new PageHead(template, title, Phrase.OneLine(description), Permalink(location.Path), trail);
+        var head = new PageHead(template, title, Phrase.OneLine(description), Permalink(location.Path), trail)
+        {
+            Here = template is "frame" or "cable" or "tray" or "unit" or "photo" or "event" or "piece" or "box"
+                ? LinkedData.IdOf(location.Path) ?? title
+                : title,
+        };
         if (head.Canonical.Length == 0 || template is "not-found" or "forward") return head;
         return head with
         {

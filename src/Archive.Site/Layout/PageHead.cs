@@ -13,6 +13,9 @@ namespace Archive.Site.Layout;
 /// <param name="Trail">The pages above it, outermost first, without the home page.</param>
 public sealed record PageHead(string Template, string Title, string Description, string Canonical, ImmutableArray<Link> Trail)
 {
+    /// <summary>What the page is called where its trail ends: the id of a record, else the title.</summary>
+    public string Here { get; init; } = Title;
+
     /// <summary>The path of the site on its host, for a page that is served at addresses other than its own; null for all others.</summary>
     public Href? Root { get; init; }
 

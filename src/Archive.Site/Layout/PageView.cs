@@ -54,8 +54,16 @@ public sealed record SiteView
     public required Href AsOf { get; init; }
 
     /// <summary>The ways in, for the head of each page.</summary>
-    public required ImmutableArray<Link> Ways { get; init; }
+    public required ImmutableArray<SectionLink> Ways { get; init; }
 
-    /// <summary>The other lists, for the foot of each page.</summary>
-    public required ImmutableArray<Link> Lists { get; init; }
+    /// <summary>The other lists, for the head of each page.</summary>
+    public required ImmutableArray<SectionLink> Lists { get; init; }
+
+    /// <summary>What is no list: labels to print, data and the like, for the foot of each page.</summary>
+    public required ImmutableArray<SectionLink> Extras { get; init; }
 }
+
+/// <summary>A link to a section of the site.</summary>
+/// <param name="Current">What <c>aria-current</c> says of it: <c>page</c> on its first page, <c>true</c> on every other page of the
+/// section; empty elsewhere.</param>
+public sealed record SectionLink(string Text, Href Href, string Current);

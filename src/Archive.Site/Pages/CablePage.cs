@@ -16,7 +16,8 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>What people call it; usually empty.</summary>
     public required string Name { get; init; }
 
-    /// <summary>What it is called where it has no name: the frames that it runs between, as far as they are known.</summary>
+    /// <summary>What it is called where it has no name: the frames that it runs between, as far as they are known; empty
+    /// where none is.</summary>
     public required string Between { get; init; }
 
     /// <summary>What is printed on it, exactly as written; empty without a label.</summary>
@@ -46,7 +47,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     public required HtmlFragment Reason { get; init; }
 
     /// <summary>The trays it lies in, in order from the first end.</summary>
-    public required ImmutableArray<RecordLink> Trays { get; init; }
+    public required ImmutableArray<TrayStop> Trays { get; init; }
 
     /// <summary>Cables it lies upon.</summary>
     public required ImmutableArray<RecordLink> LiesOver { get; init; }
@@ -95,4 +96,7 @@ public sealed record EndLine(EndPlace At, string Holds, string Connector, string
 {
     /// <summary>What it looks like; null where no photo shows it or its frame.</summary>
     public EndPhoto? Photo { get; init; }
+
+    /// <summary>The cables before and after it on its shelf.</summary>
+    public Beside Beside { get; init; } = Beside.None;
 }

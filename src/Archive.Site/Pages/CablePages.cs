@@ -21,6 +21,7 @@ namespace Archive.Site.Pages;
 
 /// <summary>Makes the pages of cables.</summary>
 /// <param name="endPhotos">Finds what ends of cables look like.</param>
+/// <param name="neighbours">Finds the cables beside a cable.</param>
 /// <param name="status">Says where each is and what comes next.</param>
 internal sealed class CablePages(
     SiteContents site,
@@ -34,7 +35,8 @@ internal sealed class CablePages(
     GapFinder lacks,
     LabelViewBuilder labelViews,
     EndPhotoBuilder endPhotos,
-    RecordStatus status)
+    CableNeighbours neighbours,
+    Lazy<RecordStatus> status)
 {
     private const int MostNeighbours = 200;
 
@@ -57,17 +59,19 @@ internal sealed class CablePages(
         {
             Id = cable.Id,
             Name = cable.Title == cable.Id ? "" : cable.Title,
-            Between = "Cable" + between,
+            Between = Phrase.Heading(between.Trim()),
             Label = cable.Label?.Value ?? "",
             Kind = rowBuilder.KindOf(cable, location),
             Facts = Facts(cable, kind, location),
             Cautions = CautionsFor(cable, kind),
             Ends = ends,
             Print = labelViews.Create(cable, location),
-            Status = TextPartWriter.Write(status.Of(cable), site.Record, location),
-            FateSentence = status.IsOut(cable.Id) ? cable.Fate?.Value == Fate.Sever ? "It was cut." : "" : FateSentence(cable),
+            Status = TextPartWriter.Write(status.Value.Of(cable), site.Record, location),
+            FateSentence = status.Value.IsOut(cable.Id) ? cable.Fate?.Value == Fate.Sever ? "It was cut." : "" : FateSentence(cable),
             Reason = prose.Line(cable.Reason?.Value, location),
-            Trays = Links(cable.LiesIn, location),
+            Trays = [.. cable.LiesIn.Take(MostNeighbours).Select(id => new TrayStop(
+                rowBuilder.Record(id.Value, location),
+                site.Record.Find<Tray>(id.Value) is { } tray ? neighbours.AlongTray(cable, tray, location) : Beside.None))],
             LiesOver = Links(cable.LiesOver, location),
             LiesUnder = [.. references.CablesOver[cable.Id].Take(MostNeighbours).Select(other => RecordLink.To(other, location))],
             Route = drawings.Route(cable, location),
@@ -97,7 +101,8 @@ internal sealed class CablePages(
         var lines = known.Select(end => Line(rowBuilder.At(end, location), end.Seen, location) with
         {
             Holds = Holds(end.At),
-            Photo = endPhotos.Create(cable, end.At, location)
+            Photo = endPhotos.Create(cable, end.At, location),
+            Beside = neighbours.AlongShelf(cable, end.At, location),
         }).ToList();
         lines.AddRange(cable.Ends
             .Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end)))

@@ -73,6 +73,7 @@ internal sealed class EventPages(PageFactory pageFactory, ProseRenderer prose, R
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
         facts.Add(new FactLine("Date", new FactText(line.On)));
+        if (line.Into is { } box) facts.Add(new FactLine("Into", new FactText(box.Id), box.Href));
         if (line.To is { } hall) facts.Add(new FactLine("Hall", new FactText(hall.Text), hall.Href));
         if (line.Place.Length > 0) facts.Add(new FactLine("Place", new FactText(line.Place)));
         if (line.By.Length > 0) facts.Add(new FactLine("Done by", new FactText(line.By)));

@@ -34,6 +34,13 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     /// <summary>Its face with its positions, drawn; none without positions.</summary>
     public required HtmlFragment Elevation { get; init; }
 
+    /// <summary>Its front with units, ports and far ends, as large as the page allows; none where sizes or heights are not
+    /// recorded.</summary>
+    public required HtmlFragment Front { get; init; }
+
+    /// <summary>The same from behind.</summary>
+    public required HtmlFragment Rear { get; init; }
+
     /// <summary>Photos that show it, by view.</summary>
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
@@ -54,6 +61,12 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
 
     /// <summary>Its positions, as the record lists them.</summary>
     public required ImmutableArray<PositionRow> Positions { get; init; }
+
+    /// <summary>What was in each of its slots; empty for a frame without slots and units.</summary>
+    public required ImmutableArray<SlotRow> Slots { get; init; }
+
+    /// <summary>How many units were found in it.</summary>
+    public required int UnitCount { get; init; }
 
     /// <summary>Frames that it needs to run.</summary>
     public required ImmutableArray<NeedLine> Needs { get; init; }
@@ -100,6 +113,9 @@ public sealed record FramePlaceView(
 public sealed record PositionRow(
     string Id, string Anchor, FactText Holds, FactText FromFloor, FactText Height, string Ports, int Cables, HtmlFragment Note)
 {
+    /// <summary>Its ports one by one; empty where none is declared and no cable ends at one.</summary>
+    public ImmutableArray<PortView> PortViews { get; init; } = [];
+
     /// <summary>To the first of its cables in the table of cables, or to the sheet that holds it; null where none ends there.</summary>
     public Link? CablesAt { get; init; }
 }

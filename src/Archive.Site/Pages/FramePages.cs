@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Drawings.Frames;
 using Archive.Halls.Layout;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
@@ -18,6 +19,8 @@ using Archive.Site.Parts;
 using Archive.Site.PlanPages;
 using Archive.Storage.Output;
 using Archive.Wiring.Graph;
+using Archive.Wiring.Ports;
+using Archive.Wiring.Units;
 
 namespace Archive.Site.Pages;
 
@@ -36,8 +39,10 @@ internal sealed class FramePages(
     PageDrawings drawings,
     ProvenanceBuilder provenances,
     GapFinder lacks,
-    RecordStatus status,
-    Func<string, bool> listedAlone)
+    Lazy<RecordStatus> status,
+    Func<string, bool> listedAlone,
+    UnitIndex units,
+    UnitRows unitRows)
 {
     // A frame that reaches a grown person's shoulder, about 1.4 m, can topple onto them: common practice, no source.
     private const double TallMillimetres = 1400;
@@ -63,6 +68,10 @@ internal sealed class FramePages(
         var sheets = SheetsOf(frame);
         var stands = site.HallLayouts.PlacementsOf(frame.Id);
         var module = frame.Module?.Value;
+        var ports = PortsOf(frame, sheets, location);
+        ImmutableArray<FacePort> PortsOn(Position position) =>
+            [.. ports[position].Select(port => new FacePort(port.Line.Name, port.Line.State, port.Far, port.FarFrame, port.Href?.Value))];
+        ImmutableArray<FaceSlot> SlotsOn(Position position) => [.. SlotsOf(frame, position, location)];
         return new FramePage(pageFactory.Head("frame", location, Title(frame), Description(frame), TrailOf(location)))
         {
             Id = frame.Id,
@@ -70,9 +79,11 @@ internal sealed class FramePages(
             Module = module is null ? null : new Link(module, lists.Frames.ModuleHref(module, location)),
             Facts = [.. Facts(frame), .. Manifest(frame, location)],
             Cautions = CautionsFor(frame),
-            Status = TextPartWriter.Write(status.Of(frame), site.Record, location),
+            Status = TextPartWriter.Write(status.Value.Of(frame), site.Record, location),
             Stands = [.. stands.Select(placement => StandOf(placement, location))],
-            Elevation = drawings.Elevation(frame),
+            Elevation = drawings.Elevation(frame, unitRows.ContentOf(frame)),
+            Front = drawings.Face(frame, PortsOn, SlotsOn, isRear: false),
+            Rear = drawings.Face(frame, PortsOn, SlotsOn, isRear: true),
             Photos = rowBuilder.PhotosOf(frame, location),
             Cables = CablesOf(sheets, location),
             CableCount = sheets.Rows.Count,
@@ -83,7 +94,9 @@ internal sealed class FramePages(
                 ? new Link($"The steps that free {frame.Id}, to print or one by one", location.To(CrewSheetPages.PathOf(frame.Id)))
                 : null,
             Sheet = sheets.On(1, location),
-            Positions = PositionRows(frame, sheets, location),
+            Positions = PositionRows(frame, sheets, ports, location),
+            Slots = unitRows.MapOf(frame, location),
+            UnitCount = units.In(frame.Id).Count(),
             Needs = rowBuilder.Needs(frame.Needs, location),
             NeededBy = [.. references.NeededBy[frame.Id].Select(other => RecordLink.To(other, location))],
             WantedBy = [.. references.WantedBy[frame.Id].Select(display => RecordLink.To(display, location))],
@@ -97,24 +110,69 @@ internal sealed class FramePages(
         };
     }
 
-    // The first cable of each position can be led to.
+    // The first cable of each position, and of each port, can be led to.
     private ImmutableArray<CableRow> CablesOf(PagedList<FrameEnd> sheets, PageLocation location)
     {
-        var begun = new HashSet<string>(LeadingZeros.Comparer);
-        return
-        [
-            .. sheets.RowsOf(1).Select(end => end.Here.At.Position is { } position && begun.Add(position)
-                ? rowBuilder.Cable(end, location) with { Anchor = PagePaths.CablesAnchor(position) }
-                : rowBuilder.Cable(end, location)),
-        ];
+        var begun = new HashSet<string>(StringComparer.Ordinal);
+        return [.. sheets.RowsOf(1).Select(end =>
+        {
+            var row = rowBuilder.Cable(end, location);
+            if (end.Here.At.Position is not { } position) return row;
+            return row with
+            {
+                Anchor = NewIn(begun, PagePaths.CablesAnchor(position)),
+                PortAnchor = end.Here.At.Port is { } port ? NewIn(begun, PagePaths.PortAnchor(position, port)) : "",
+            };
+        })];
+    }
+
+    private static string NewIn(HashSet<string> begun, string anchor) => begun.Add(anchor) ? anchor : "";
+
+    // What is known of the ports of each position, and where it is read.
+    private Dictionary<Position, ImmutableArray<(PortLine Line, string Far, string FarFrame, Href? Href)>> PortsOf(
+        Frame frame, PagedList<FrameEnd> sheets, PageLocation location)
+    {
+        var known = new FramePorts(frame, sheets.Rows, site.Basis.Progress);
+        var places = new Dictionary<(string Cable, Address At), int>();
+        for (var i = 0; i < sheets.Rows.Count; i++) places.TryAdd((sheets.Rows[i].Cable.Id, sheets.Rows[i].Here.At), i);
+        return frame.Positions.DistinctBy(position => position).ToDictionary(position => position, position => known.Of(position)
+            .Select(line =>
+            {
+                if (line.Ends.IsEmpty) return (line, "", "", (Href?)null);
+                var far = line.Ends[0].Far.Select(end => end.At).ToList();
+                var sheet = sheets.SheetOf(places[(line.Ends[0].Cable.Id, line.Ends[0].Here.At)]);
+                return (
+                    line,
+                    far.Count == 0 ? "unknown" : string.Join(", ", far),
+                    far.Count == 0 ? "unknown" : string.Join(", ", far.Select(at => at.Frame)),
+                    (Href?)(sheet == 1
+                        ? Href.Here(PagePaths.PortAnchor(position.Id.Value, line.Ends[0].Here.At.Port!))
+                        : location.To(sheets.Path(sheet))));
+            }).ToImmutableArray());
+    }
+
+    // The slots of a position as declared, with what was in each.
+    private IEnumerable<FaceSlot> SlotsOf(Frame frame, Position position, PageLocation location)
+    {
+        if (position.Slots.Sum(range => (long)range.Count) > FramePorts.MostListed) return [];
+        var here = units.In(frame.Id)
+            .Where(unit => unit.At!.Value.Value is { Slot: not null } at && LeadingZeros.Comparer.Equals(at.At.Position, position.Id.Value))
+            .ToLookup(unit => unit.At!.Value.Value.Slot!, LeadingZeros.Comparer);
+        return position.Slots.SelectMany(range => range.Names).Select(slot => here[slot].FirstOrDefault() is { } unit
+            ? new FaceSlot(slot, unit.Id, location.To(unit).Value)
+            : new FaceSlot(slot, "", null));
     }
 
     private PagedList<FrameEnd> SheetsOf(Frame frame) =>
-        new(rowBuilder.AtFrame(frame), PagePaths.For(frame), $"frames/{frame.Id}/cables", end => end.Here.At.ToString());
+        new(rowBuilder.AtFrame(frame), PagePaths.For(frame), $"frames/{frame.Id}/cables", end => end.Here.At.ToString())
+        {
+            Size = SheetSizes.CablesOfFrame,
+            Key = end => $"{end.Cable.Id} {end.Here.At}",
+        };
 
     private static ImmutableArray<Link> TrailOf(PageLocation location) => [new("Frames", location.To(PagePaths.Index(RecordKind.Frame)))];
 
-    private static string Title(Frame frame) => frame.Title == frame.Id ? frame.Id : $"{frame.Id} {frame.Title}";
+    private static string Title(Frame frame) => $"Frame {frame.Id}{(frame.Title == frame.Id ? "" : $", {frame.Title}")}";
 
     private string Description(Frame frame) =>
         $"Frame {frame.Id}, {frame.Title}: {Phrase.Count(frame.Positions.Length, "position")}, {Phrase.Count(site.Graph.At(frame.Id).Length, "cable")}.";
@@ -123,7 +181,7 @@ internal sealed class FramePages(
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
         facts.Add(new FactLine("Size, width × depth × height", formatter.Format(frame.Size)));
-        facts.Add(new FactLine("Weight", formatter.Format(frame.Weight)));
+        facts.AddRange(Weights(frame));
         foreach (var draw in frame.Draws)
         {
             var volts = draw.Volts is { } at ? $"Current at {formatter.Text.Format(at.Value)}" : "Draws";
@@ -137,6 +195,33 @@ internal sealed class FramePages(
         if (frame.Owner is not null) facts.Add(new FactLine("Belongs to", formatter.Format(frame.Owner)));
         if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new FactText(FoundText(found))));
         return facts.ToImmutable();
+    }
+
+    // Of a frame with units, both weights: who lifts it must know which one it is.
+    private IEnumerable<FactLine> Weights(Frame frame)
+    {
+        var recorded = formatter.Format(frame.Weight);
+        var count = units.In(frame.Id).Count();
+        if (count == 0 || units.WeightOf(frame) is not { } weight)
+        {
+            yield return new FactLine(
+                frame.Weighed is { } weighed && frame.Weight is not null
+                    ? weighed.Value == WeighedState.WithoutUnits ? "Weight without its units" : "Weight with its units"
+                    : "Weight",
+                recorded);
+            yield break;
+        }
+
+        var computed = weight.IsRecordedWithout ? weight.With : weight.Without;
+        var bound = weight.Unweighed == 0 ? "" : weight.IsRecordedWithout ? "at least " : "at most ";
+        var other = weight.IsImpossible
+            ? new FactText("unknown: its units weigh more than the whole frame, so one weight is wrong")
+            : new FactText(bound + formatter.Text.Format(computed), EvidenceText.Derived(weight.Unweighed == 0
+                ? $"its weight and those of {Phrase.Count(count, "unit")}"
+                : $"its weight and those of {Phrase.Count(count - weight.Unweighed)} of {Phrase.Count(count, "unit")}"));
+        var (with, without) = weight.IsRecordedWithout ? (other, recorded) : (recorded, other);
+        yield return new FactLine("Weight with its units", with);
+        yield return new FactLine("Weight without its units", without);
     }
 
     private IEnumerable<FactLine> Manifest(Frame frame, PageLocation location) =>
@@ -170,6 +255,12 @@ internal sealed class FramePages(
         else if (frame.Draws.Length > 0) cautions.Add(StandardCautions.Powered);
         if (families.Contains(CableFamily.Earth)) cautions.Add(StandardCautions.Earth);
         if (frame.Size is { } size && size.Value.Height.Millimeters >= TallMillimetres) cautions.Add(StandardCautions.Tall);
+        if (units.In(frame.Id).Any())
+        {
+            cautions.AddRange(UnitCautions.For(units.In(frame.Id)));
+            cautions.Add(UnitCautions.Refitting);
+        }
+
         if (families.Contains(CableFamily.Fibre)) cautions.Add(StandardCautions.Fibre);
         return cautions.ToImmutable();
     }
@@ -187,7 +278,11 @@ internal sealed class FramePages(
             drawings.WhereStands(placement, location));
     }
 
-    private ImmutableArray<PositionRow> PositionRows(Frame frame, PagedList<FrameEnd> sheets, PageLocation location)
+    private ImmutableArray<PositionRow> PositionRows(
+        Frame frame,
+        PagedList<FrameEnd> sheets,
+        Dictionary<Position, ImmutableArray<(PortLine Line, string Far, string FarFrame, Href? Href)>> ports,
+        PageLocation location)
     {
         var uses = new Dictionary<string, (int Count, int First)>(LeadingZeros.Comparer);
         for (var i = 0; i < sheets.Rows.Count; i++)
@@ -213,12 +308,14 @@ internal sealed class FramePages(
                 use.Count,
                 prose.Line(position.Note?.Value, location))
             {
+                PortViews = [.. ports[position].Select(port => new PortView(
+                    port.Line.Name, port.Line.State.ToString().ToLowerInvariant(), port.Line.State.InWords(), port.Far, port.Href))],
                 CablesAt = use.Count == 0 ? null : new Link(position.Id.Value, CablesAt(position.Id.Value, use.First)),
             };
         }
 
         Href CablesAt(string position, int first) =>
-            first < sheets.Size ? Href.Here(PagePaths.CablesAnchor(position)) : location.To(sheets.Path(sheets.SheetOf(first)));
+            sheets.SheetOf(first) == 1 ? Href.Here(PagePaths.CablesAnchor(position)) : location.To(sheets.Path(sheets.SheetOf(first)));
     }
 
     private static string PortText(PortRange range) => range.Count > 1 ? $"{range.FirstName} to {range.LastName}" : range.FirstName;

@@ -60,7 +60,11 @@ internal sealed class GapsPages
             .SelectMany(section => section.Rows.Select(row => (new RowHeading(section.Heading, section.Anchor), row)))
             .ToImmutableArray();
         _rows = new GroupedRows<(ArchiveRecord Record, string Says)>(
-            rows, "lacks/index.html", "lacks", row => $"{row.Heading.Heading}: {row.Row.Record.Id}");
+            rows,
+            "lacks/index.html",
+            "lacks",
+            row => $"{row.Heading.Heading}: {row.Row.Record.Id}",
+            key: row => $"{row.Record.Id} {row.Says}");
     }
 
     public IEnumerable<OutputFile> Pages()

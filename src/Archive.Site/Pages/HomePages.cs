@@ -32,15 +32,14 @@ internal sealed class HomePages(
     {
         var record = site.Record;
         var layout = site.HallLayouts.AsFound;
+        var now = (NowPlan)site.Plans[NowPlan.Kind];
         return new HomePage(pageFactory.Head(
             "home",
             location,
             "",
             $"{record.Statement.Title?.Value}: {Phrase.Count(record.Frames.Count(Stands), "frame")} and {Phrase.Count(record.Cables.Count(Stands), "cable")} as found."))
         {
-            Now = site.Plans.OfType<NowPlan>().FirstOrDefault() is { } now
-                ? [.. now.Summary.Take(2), .. now.Standings.Select(NowSentences.Describe)]
-                : [],
+            Now = [.. now.Summary.Take(2), .. now.Standings.Select(NowSentences.Describe)],
             NowPage = new Link("What each crew can do next", location.To(NowPlan.Kind.Page)),
             Hall = layout is null ? null : RecordLink.To(layout.Hall, location),
             Plan = layout is null ? HtmlFragment.None : drawings.Plan(layout, location),

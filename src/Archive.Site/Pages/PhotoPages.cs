@@ -19,6 +19,9 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
 {
     public required string Id { get; init; }
 
+    /// <summary>What it shows, from which side, in a few words; empty where that is not said.</summary>
+    public required string What { get; init; }
+
     public required HtmlFragment Caption { get; init; }
 
     /// <summary>The picture; null where it was not developed.</summary>
@@ -74,7 +77,17 @@ public sealed record CloserView(Href Folder, int Width, int Height, int TileSize
 /// <param name="Width">Width in thousandths.</param>
 /// <param name="Height">Height in thousandths.</param>
 public sealed record RegionView(
-    int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, HtmlFragment Note);
+    int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, HtmlFragment Note)
+{
+    /// <summary>The label in it, as read in this photo; empty where none is recorded.</summary>
+    public required string Reads { get; init; }
+
+    /// <summary>How likely that is, such as <c>99.8 %</c>; empty where a person read it.</summary>
+    public required string Probability { get; init; }
+
+    /// <summary>How the reading stands to what was seen and recorded.</summary>
+    public required HtmlFragment Witness { get; init; }
+}
 
 /// <summary>Makes the pages of photos.</summary>
 internal sealed class PhotoPages(
@@ -83,30 +96,36 @@ internal sealed class PhotoPages(
     ProseRenderer prose,
     FactFormatter formatter,
     RowBuilder rowBuilder,
+    LabelViewBuilder labelViews,
     ProvenanceBuilder provenances)
 {
     private const int ShownWidth = 1280;
+    private const int MostNamed = 3;
+
+    private static readonly Comparer<Photo> ById = Comparer<Photo>.Create(static (one, other) => string.CompareOrdinal(one.Id, other.Id));
 
     private readonly ImmutableArray<Photo> _photos = [.. site.Record.Photos.Where(photo => !photo.IsWithdrawn)];
 
-    /// <summary>The pages of all photos.</summary>
-    public IEnumerable<OutputFile> Pages() =>
-        _photos.Select((photo, index) => pageFactory.Page(PagePaths.For(photo), location => View(index, location)));
+    /// <summary>The page of a photo.</summary>
+    /// <param name="photo">A photo that is not withdrawn.</param>
+    public OutputFile Create(Photo photo) => pageFactory.Page(PagePaths.For(photo), location => View(photo, location));
 
-    private PhotoPage View(int index, PageLocation location)
+    private PhotoPage View(Photo photo, PageLocation location)
     {
-        var photo = _photos[index];
+        var index = _photos.BinarySearch(photo, ById);
         var published = site.Photos.GetValueOrDefault(photo.Id);
         var largest = published?.Derivatives.MaxBy(picture => picture.Width);
         var caption = photo.Caption is { } said ? MarkdownText.Plain(said.Value) : "";
+        var what = WhatIsIn(photo);
         return new PhotoPage(pageFactory.Head(
             "photo",
             location,
-            $"Photo {photo.Id}",
+            $"Photo {photo.Id}{(what.Length == 0 ? "" : $", {what}")}",
             caption.Length > 0 ? caption : $"Photo {photo.Id}.",
             new Link("Photos", location.To(PagePaths.Index(RecordKind.Photo)))))
         {
             Id = photo.Id,
+            What = Phrase.Heading(what),
             Caption = prose.Line(photo.Caption?.Value, location),
             Picture = rowBuilder.Picture(photo, location, ShownWidth),
             Closer = published is { Folder.Length: > 0 } ? Closer(published, location) : null,
@@ -130,6 +149,20 @@ internal sealed class PhotoPages(
         };
     }
 
+    // Such as "R2-05 and R2-06, front".
+    private string WhatIsIn(Photo photo)
+    {
+        var view = photo.View is { } of ? Phrase.For(of.Value) : "";
+        var shows = photo.Shows.Select(id => site.Record.Find(id.Value) is { } record ? RecordNames.For(record) : id.Value)
+            .Distinct(StringComparer.Ordinal)
+            .ToList();
+        if (shows.Count == 0) return view;
+        var named = shows.Count > MostNamed
+            ? $"{string.Join(", ", shows.Take(MostNamed - 1))} and {Phrase.Count(shows.Count - MostNamed + 1)} more"
+            : Phrase.Listed(shows);
+        return view.Length == 0 ? named : $"{named}, {view}";
+    }
+
     private static CloserView Closer(PublishedPhoto published, PageLocation location) => new(
         location.To(published.Folder),
         published.Width,
@@ -142,7 +175,12 @@ internal sealed class PhotoPages(
         var box = region.Box.Value;
         return new RegionView(
             number, Thousandths(box.Left), Thousandths(box.Top), Thousandths(box.Width), Thousandths(box.Height),
-            [.. region.Shows.Select(id => rowBuilder.Record(id.Value, location))], prose.Line(region.Note?.Value, location));
+            [.. region.Shows.Select(id => rowBuilder.Record(id.Value, location))], prose.Line(region.Note?.Value, location))
+        {
+            Reads = region.Reads?.Value ?? "",
+            Probability = LabelViewBuilder.Percent(region.Probability?.Value),
+            Witness = labelViews.Witness(region, location),
+        };
     }
 
     private ImmutableArray<FactLine> Facts(Photo photo, PublishedPhoto? published)

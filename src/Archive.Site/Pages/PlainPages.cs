@@ -88,7 +88,10 @@ internal sealed class PlainPages(
 
     /// <summary>The pages at addresses that records had before.</summary>
     public IEnumerable<OutputFile> Forwards() =>
-        from record in site.Record.ById.Values.OrderBy(record => record.Id, StringComparer.Ordinal)
+        site.Record.ById.Values.OrderBy(record => record.Id, StringComparer.Ordinal).SelectMany(ForwardsTo);
+
+    /// <summary>The pages at addresses that a record had before.</summary>
+    public IEnumerable<OutputFile> ForwardsTo(ArchiveRecord record) =>
         from was in record.Was.Select(was => was.Value).Distinct(StringComparer.Ordinal)
         where RecordId.IsValid(was) && !site.Record.ById.ContainsKey(was) && site.Record.Former[was] == record
         select Forward(was, record);
@@ -114,6 +117,7 @@ internal sealed class PlainPages(
     {
         RecordKind.CableKind => "Kinds of cable",
         RecordKind.Scheme => "How to read labels",
+        RecordKind.Box => "Boxes",
         RecordKind.Story => "Stories",
         _ => Phrase.Sentence(kind.Noun() + "s").TrimEnd('.'),
     };

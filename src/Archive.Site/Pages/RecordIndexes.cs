@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
+using Archive.Halls.Trays;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
+using Archive.Plans.Progress;
 using Archive.Records.Model;
 using Archive.Records.References;
 using Archive.Records.Wording;
@@ -9,15 +11,23 @@ using Archive.Site.Indexes;
 using Archive.Site.Layout;
 using Archive.Site.Parts;
 using Archive.Storage.Output;
+using Archive.Wiring.Units;
 
 namespace Archive.Site.Pages;
 
 /// <summary>Lists of trays, halls, schemes, displays, stories, events and kinds of cable; and of photos.</summary>
 internal sealed class RecordIndexes(
-    SiteContents site, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder)
+    SiteContents site,
+    CrossReferences references,
+    UnitIndex units,
+    PageFactory pageFactory,
+    FactFormatter formatter,
+    RowBuilder rowBuilder)
 {
-    private const int PhotosOnSheet = 96;
+    private const int PhotosOnSheet = 48;
     private const int MostNamed = 4;
+
+    private readonly System.Collections.Concurrent.ConcurrentDictionary<string, RowHeading> _markings = new(StringComparer.Ordinal);
 
     /// <summary>The pages of all these lists.</summary>
     public IEnumerable<OutputFile> Pages()
@@ -26,6 +36,36 @@ internal sealed class RecordIndexes(
         return List(RecordKind.Tray, "Trays", "tray", "ladders, baskets and channels that carry the cables overhead", record.Trays
             .GroupBy(HallOf)
             .SelectMany(group => group), SayTray, HallOf)
+            .Concat(List(
+                RecordKind.Unit,
+                "Units",
+                "unit",
+                "what plugs or screws into the frames, by what is printed on it",
+                units.All
+                    .OrderBy(unit => unit.Marking is null)
+                    .ThenBy(unit => new NaturalSortKey(MarkingOf(unit)))
+                    .ThenBy(unit => MarkingOf(unit), StringComparer.Ordinal)
+                    .ThenBy(unit => new NaturalSortKey(unit.At?.Value.ToString() ?? "~")),
+                SayUnit,
+                MarkingHeading))
+            .Concat(List(
+                RecordKind.Piece,
+                "Pieces",
+                "piece",
+                "what was taken off the machine and is not a unit, by what it came off",
+                record.Pieces
+                    .OrderBy(piece => piece.Of is null)
+                    .ThenBy(piece => new NaturalSortKey(piece.Of?.Value ?? ""))
+                    .ThenBy(piece => new NaturalSortKey(piece.Id)),
+                SayPiece,
+                PieceHeading))
+            .Concat(List(
+                RecordKind.Box,
+                "Boxes",
+                "box",
+                "boxes, crates and pallets, and how much is in them",
+                record.Boxes.OrderBy(box => new NaturalSortKey(box.Id)),
+                (box, location) => Row(box, SayBox(box), location)))
             .Concat(List(
                 RecordKind.Hall,
                 "Halls",
@@ -79,16 +119,18 @@ internal sealed class RecordIndexes(
             .Where(record => !record.IsWithdrawn)
             .Select(record => (under?.Invoke(record) ?? RowHeading.None, record))
             .ToImmutableArray();
-        var grouped = new GroupedRows<T>(rows, PagePaths.Index(kind), $"indexes/{kind.Folder()}", row => row.Row.Id);
+        var grouped = new GroupedRows<T>(
+            rows, PagePaths.Index(kind), $"indexes/{kind.Folder()}", row => row.Row.Id, key: record => record.Id);
         for (var number = 1; number <= grouped.Sheets.Count; number++)
         {
             var sheet = number;
             yield return pageFactory.Page(grouped.Sheets.Path(sheet), location =>
-                new RecordIndexPage(pageFactory.Head("record-index", location, title, $"{title}: {says}."))
+                new RecordIndexPage(pageFactory.Head("record-index", location, title, $"{title}: {grouped.Sheets.Says(sheet, says)}."))
                 {
-                    Says = $"{Phrase.Count(rows.Length, noun, noun == "story" ? "stories" : null)}: {says}",
+                    Says = sheet > 1 ? "" : $"{Phrase.Count(rows.Length, noun, PluralOf(noun))}: {says}",
                     Groups = grouped.On(sheet, record => say(record, location)),
                     Sheet = grouped.Sheets.On(sheet, location),
+                    Csv = new Link("CSV", location.To(PagePaths.Csv(kind))),
                 });
         }
     }
@@ -100,16 +142,22 @@ internal sealed class RecordIndexes(
     {
         var photos = site.Record.Photos.Where(photo => !photo.IsWithdrawn).ToImmutableArray();
         var sheets =
-            new PagedList<Photo>(photos, PagePaths.Index(RecordKind.Photo), "indexes/photos", photo => photo.Id) { Size = PhotosOnSheet };
+            new PagedList<Photo>(photos, PagePaths.Index(RecordKind.Photo), "indexes/photos", photo => photo.Id)
+            {
+                Size = PhotosOnSheet,
+                Key = photo => photo.Id,
+            };
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
             yield return pageFactory.Page(sheets.Path(sheet), location =>
-                new PhotoIndexPage(pageFactory.Head("photo-index", location, "Photos", $"{Phrase.Count(photos.Length, "photo")}."))
+                new PhotoIndexPage(pageFactory.Head(
+                    "photo-index", location, "Photos", Phrase.Sentence(sheets.Says(sheet, Phrase.Count(photos.Length, "photo")))))
                 {
                     Count = photos.Length,
                     Photos = [.. sheets.RowsOf(sheet).Select(photo => rowBuilder.Thumb(photo, location))],
                     Sheet = sheets.On(sheet, location),
+                    Csv = new Link("CSV", location.To(PagePaths.Csv(RecordKind.Photo))),
                 });
         }
     }
@@ -118,16 +166,72 @@ internal sealed class RecordIndexes(
         ? new RowHeading("Hall unknown", "no-hall")
         : new RowHeading(site.Record.Find(id.Value)?.Title ?? id.Value, "in-" + PagePaths.Anchor(id.Value));
 
+    private static string? PluralOf(string noun) => noun switch
+    {
+        "story" => "stories",
+        "box" => "boxes",
+        _ => null,
+    };
+
+    private RecordRow SayPiece(Piece piece, PageLocation location) => Row(piece, string.Join(", ", new[]
+    {
+        piece.Place is { } place ? Phrase.OneLine(place.Value) : "",
+        piece.Count is { Value: > 1 } count ? $"{Phrase.Count(count.Value)} together" : "",
+        site.Basis.Progress.JourneyOf(piece.Id)?.Box is { } box ? $"in {box}" : "",
+    }.Where(part => part.Length > 0)), location);
+
+    private static RowHeading PieceHeading(Piece piece) => piece.Of is { } of
+        ? new RowHeading($"Off {of.Value}", "off-" + PagePaths.Anchor(of.Value))
+        : new RowHeading("What it came off is not recorded", "off-nothing");
+
+    private string SayBox(Box box) => string.Join(", ", new[]
+    {
+        site.Basis.Boxes.Content(box.Id).Count() is var count and > 0 ? Phrase.Count(count, "thing") : "empty",
+        site.Basis.Progress.JourneyOf(box.Id) is { } journey ? SituationText.Describe(journey, site.Record) : "not used yet",
+    });
+
     private RecordRow SayTray(Tray tray, PageLocation location)
     {
         var cables = site.Trays[tray.Id].Cables.Length;
         var size = tray.Size is { } known ? formatter.Text.Format(known.Value) : "";
         return Row(tray, string.Join(", ", new[]
         {
+            WhereOf(tray),
             size,
             cables > 0 ? Phrase.Count(cables, "cable") : size.Length > 0 ? "" : "no cables"
         }.Where(part => part.Length > 0)), location);
     }
+
+    private string WhereOf(Tray tray) =>
+        tray.Hall is { } id && site.Record.Find<Hall>(id.Value) is { } hall && site.HallLayouts.ByHall.TryGetValue(hall.Id, out var layout)
+            ? TrayPlace.Describe(layout, tray)
+            : "";
+
+    private static string MarkingOf(Unit unit) => unit.Marking is { } marking ? Phrase.OneLine(marking.Value) : "";
+
+    // Spares for a repair, and what is the only one of its type, can be seen from the headings.
+    private RowHeading MarkingHeading(Unit unit)
+    {
+        if (unit.Marking is null) return new RowHeading("Marking not recorded", "no-marking");
+        var marking = MarkingOf(unit);
+        return _markings.TryGetValue(marking, out var known) ? known : _markings[marking] = Heading(marking);
+    }
+
+    private RowHeading Heading(string marking)
+    {
+        var (count, spare) = (units.Marked(marking).Length, units.Marked(marking).Count(unit => unit.Spare is { Value: true }));
+        var spares = spare == 0 ? "no spare" : $"{Phrase.Count(spare)} spare";
+        return new RowHeading(
+            $"{marking}: {(count == 1 ? spare == 1 ? "one, a spare" : "the only one" : $"{Phrase.Count(count)}, {spares}")}",
+            "marked-" + PagePaths.Anchor(marking));
+    }
+
+    private RecordRow SayUnit(Unit unit, PageLocation location) => Row(unit, string.Join(", ", new[]
+    {
+        unit.At is { } at ? at.Value.ToString() : "in no frame",
+        unit.Serial is { } serial ? $"serial {Phrase.OneLine(serial.Value)}" : "",
+        unit.Spare is { Value: true } ? "spare" : "",
+    }.Where(part => part.Length > 0)), location);
 
     private string SayHall(Hall hall) => hall.AsFound is { Value: true }
         ? $"as found, {Frames(hall)}"

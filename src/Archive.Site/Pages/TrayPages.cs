@@ -26,6 +26,9 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
     /// <summary>What people call it; empty where that is the id.</summary>
     public required string Name { get; init; }
 
+    /// <summary>Above, behind or across which rows it hangs; empty where that is not known.</summary>
+    public required string Where { get; init; }
+
     /// <summary>The hall it hangs in; null where that is not said.</summary>
     public required RecordLink? Hall { get; init; }
 
@@ -86,7 +89,10 @@ internal sealed class TrayPages(
     {
         var contents = site.Trays[tray.Id];
         var sheets = new PagedList<Cable>(
-            [.. contents.Cables.Select(lying => lying.Cable)], PagePaths.For(tray), $"trays/{tray.Id}/cables", cable => cable.Id);
+            [.. contents.Cables.Select(lying => lying.Cable)], PagePaths.For(tray), $"trays/{tray.Id}/cables", cable => cable.Id)
+        {
+            Key = cable => cable.Id,
+        };
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
@@ -102,13 +108,19 @@ internal sealed class TrayPages(
     {
         var tray = contents.Tray;
         var hall = tray.Hall is { } id ? site.Record.Find<Hall>(id.Value) : null;
+        var where = hall is null ? "" : WhereOf(tray, hall);
         var trail = new Link("Trays", location.To(PagePaths.Index(RecordKind.Tray)));
         return new TrayPage(
             pageFactory.Head(
-                "tray", location, $"Tray {tray.Id}", $"Tray {tray.Id}: {Phrase.Count(sheets.Rows.Count, "cable")} in it.", trail))
+                "tray",
+                location,
+                $"Tray {tray.Id}{(where.Length > 0 ? $", {where}" : tray.Title == tray.Id ? "" : $", {tray.Title}")}",
+                $"Tray {tray.Id}: {Phrase.Count(sheets.Rows.Count, "cable")} in it.",
+                trail))
         {
             Id = tray.Id,
             Name = tray.Title == tray.Id ? "" : tray.Title,
+            Where = Phrase.Heading(where),
             Hall = hall is null ? null : RecordLink.To(hall, location),
             Facts = Facts(contents),
             Cautions = [.. HazardCautions.For(tray.Hazards), StandardCautions.Overhead],
@@ -125,6 +137,9 @@ internal sealed class TrayPages(
             Provenance = provenances.Create(tray, location, "", ("Height", tray.Height?.Evidence), ("Size", tray.Size?.Evidence)),
         };
     }
+
+    private string WhereOf(Tray tray, Hall hall) =>
+        site.HallLayouts.ByHall.TryGetValue(hall.Id, out var layout) ? TrayPlace.Describe(layout, tray) : "";
 
     private ImmutableArray<FactLine> Facts(TrayContents contents)
     {

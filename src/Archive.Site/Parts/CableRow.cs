@@ -13,4 +13,7 @@ public sealed record CableRow(RecordLink Cable, string Label, Link? Kind, Immuta
 {
     /// <summary>Anchor of the first row of a position; empty on all others.</summary>
     public string Anchor { get; init; } = "";
+
+    /// <summary>Anchor of the first row of a port; empty on all others.</summary>
+    public string PortAnchor { get; init; } = "";
 }

@@ -10,6 +10,7 @@ namespace Archive.Site.Parts;
 /// <param name="Of">To what; left out on the page of the only one.</param>
 /// <param name="More">How many further records it happened to, beyond those listed.</param>
 /// <param name="To">The hall where that was, or that it went to; null where none is recorded.</param>
+/// <param name="Into">The box that it was packed into; null for none.</param>
 /// <param name="Place">The place in that hall.</param>
 /// <param name="By">Who did it.</param>
 public sealed record EventLine(
@@ -19,6 +20,7 @@ public sealed record EventLine(
     ImmutableArray<RecordLink> Of,
     int More,
     Link? To,
+    RecordLink? Into,
     string Place,
     string By,
     HtmlFragment Note);

@@ -22,14 +22,21 @@ internal sealed class GroupedRows<T>
     /// <param name="folder">Folder of the others.</param>
     /// <param name="begins">What a row is called on a link to the sheet that it begins.</param>
     /// <param name="size">Most rows of a sheet.</param>
+    /// <param name="key">What a row is known by, whatever stands before it; null for numbered steps. See
+    /// <see cref="PagedList{T}.Key"/>.</param>
     public GroupedRows(
         ImmutableArray<(RowHeading Heading, T Row)> rows,
         string first,
         string folder,
         Func<(RowHeading Heading, T Row), string> begins,
-        int size = 500)
+        int size = 500,
+        Func<T, string>? key = null)
     {
-        Sheets = new PagedList<(RowHeading Heading, T Row)>(rows, first, folder, begins) { Size = size };
+        Sheets = new PagedList<(RowHeading Heading, T Row)>(rows, first, folder, begins)
+        {
+            Size = size,
+            Key = key is null ? null : row => $"{row.Heading.Anchor}\n{key(row.Row)}",
+        };
         for (var i = 0; i < rows.Length; i++) _firstSheet.TryAdd(rows[i].Heading.Anchor, Sheets.SheetOf(i));
     }
 
@@ -59,7 +66,7 @@ internal sealed class GroupedRows<T>
         var parts = ImmutableArray.CreateBuilder<RowPart<TRow>>();
         var rows = ImmutableArray.CreateBuilder<TRow>();
         RowHeading? heading = null;
-        var (anchor, index) = ("", (number - 1) * Sheets.Size);
+        var (anchor, index) = ("", Sheets.FirstOf(number));
         foreach (var (over, item) in Sheets.RowsOf(number))
         {
             if (heading is not null && over.Anchor != heading.Anchor) Close();
@@ -95,8 +102,7 @@ internal sealed class GroupedRows<T>
     private List<(int Index, string Text, string Anchor)> Stops(int number)
     {
         var stops = new List<(int Index, string Text, string Anchor)>();
-        var first = (number - 1) * Sheets.Size;
-        var end = Math.Min(Sheets.Rows.Count, first + Sheets.Size);
+        var (first, end) = (Sheets.FirstOf(number), Sheets.EndOf(number));
         if (end - first < ShortSheet) return stops;
         var apart = (end - first) / MostJumps;
         for (var i = first; i < end; i++)
@@ -105,7 +111,8 @@ internal sealed class GroupedRows<T>
             var begins = i == first || heading.Short != Sheets.Rows[i - 1].Heading.Short;
             var since = i == first ? Stride : i - stops[^1].Index;
             if (begins && heading.Anchor.Length > 0 && since >= apart) stops.Add((i, heading.Short, heading.Anchor));
-            else if (since >= Stride && end - i >= Stride / 2) stops.Add((i, Sheets.Begins(Sheets.Rows[i]), "from-" + Phrase.Count(i + 1)));
+            else if (since >= Stride && end - i >= Stride / 2)
+                stops.Add((i, Sheets.Begins(Sheets.Rows[i]), "from-" + Phrase.Count(i - first + 1)));
         }
 
         return stops.Count > 1 ? stops : [];

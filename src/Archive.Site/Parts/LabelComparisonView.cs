@@ -11,7 +11,18 @@ namespace Archive.Site.Parts;
 /// <param name="Candidates">What it may have been where it was misread, best first.</param>
 /// <param name="MoreCandidates">How many candidates there are besides.</param>
 public sealed record LabelComparisonView(
-    string Verdict, HtmlFragment Why, ImmutableArray<SayingView> Sayings, ImmutableArray<CandidateView> Candidates, int MoreCandidates);
+    string Verdict, HtmlFragment Why, ImmutableArray<SayingView> Sayings, ImmutableArray<CandidateView> Candidates, int MoreCandidates)
+{
+    /// <summary>What photos say, in which it was read.</summary>
+    public ImmutableArray<PhotographedView> Photographed { get; init; } = [];
+}
+
+/// <summary>A label as read in a photo.</summary>
+/// <param name="Photo">The photo.</param>
+/// <param name="Text">What was read.</param>
+/// <param name="Why">How it stands to what was seen and recorded.</param>
+/// <param name="Probability">How likely the reading is, such as <c>99.8 %</c>; empty where a person made it.</param>
+public sealed record PhotographedView(RecordLink Photo, string Text, HtmlFragment Why, string Probability);
 
 /// <summary>A label or tag as it reads.</summary>
 /// <param name="What">Which it is, such as <c>label</c>.</param>

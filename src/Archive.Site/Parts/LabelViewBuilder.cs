@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Archive.Markup.Links;
 using Archive.Markup.Prose;
 using Archive.Markup.Text;
@@ -17,11 +18,18 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
     // So many, taken apart, fill the width of a phone.
     private const int GlyphsOnPhone = 12;
 
+    private readonly Lazy<ILookup<string, ShownLabel>> _photographed = new(() =>
+        site.Readings.Photographed.ToLookup(shown => shown.Label.Cable.Id, StringComparer.Ordinal));
+
+    private readonly Lazy<ILookup<PhotoRegion, ShownLabel>> _byRegion = new(() =>
+        site.Readings.Photographed.ToLookup(shown => shown.Region));
+
     /// <summary>How the print on a cable reads.</summary>
-    /// <returns>Null for a cable without label and tags.</returns>
+    /// <returns>Null for a cable without label and tags, of which no photo shows one either.</returns>
     public LabelComparisonView? Create(Cable cable, PageLocation location)
     {
-        if (cable.Label is null && cable.Ends.All(end => end.Label is null)) return null;
+        var photographed = _photographed.Value[cable.Id].ToList();
+        if (photographed.Count == 0 && cable.Label is null && cable.Ends.All(end => end.Label is null)) return null;
         if (site.Readings.Find(cable.Id) is not { } known) return null;
         // That nothing on it is read, or that its label agrees, the verdict has said.
         var isBare = (known.Verdict == LabelVerdict.Agrees && cable.Label is not null)
@@ -31,8 +39,27 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
             isBare ? HtmlFragment.None : prose.Line(Phrase.Sentence(known.Why), location),
             Sayings(known, location),
             [.. known.Candidates.Select(candidate => Candidate(candidate, known, location))],
-            known.MoreCandidates);
+            known.MoreCandidates)
+        {
+            Photographed = [.. photographed.Select(shown => new PhotographedView(
+                RecordLink.To(shown.Photo, location),
+                shown.Label.Text,
+                prose.Line(Phrase.Sentence(shown.Label.Why), location),
+                Percent(shown.Region.Probability?.Value)))],
+        };
     }
+
+    /// <summary>How a label read in a part of a photo stands to the record; empty where it is not known whose it is.</summary>
+    public HtmlFragment Witness(PhotoRegion region, PageLocation location) =>
+        _byRegion.Value[region].FirstOrDefault() is { } shown
+            ? prose.Line($"{shown.Label.Cable.Id}: {shown.Label.Why}.", location)
+            : HtmlFragment.None;
+
+    /// <summary>A probability in words; what a program claims is never certain.</summary>
+    public static string Percent(double? probability) => probability is { } claimed
+        ? string.Create(
+            CultureInfo.InvariantCulture, $"{Math.Min(99.9, Math.Round(claimed * 100, 1, MidpointRounding.ToZero)):0.0} %")
+        : "";
 
     /// <summary>What a misread label or tag may have been.</summary>
     /// <param name="known">What is known of its cable.</param>
@@ -47,7 +74,8 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
     {
         var cable = known.Cable;
         var sayings = ImmutableArray.CreateBuilder<SayingView>();
-        if (cable.Label is { } label) sayings.Add(Saying("label", label.Value, known.Label, known, location));
+        var asRecorded = known is { Photographed: not null, IsRebuildable: true } ? null : known.Label;
+        if (cable.Label is { } label) sayings.Add(Saying("label", label.Value, asRecorded, known, location));
         for (var end = 0; end < cable.Ends.Length; end++)
         {
             var reading = end < known.Tags.Length ? known.Tags[end] : null;

@@ -133,6 +133,7 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
             [.. of.Take(shown).Select(id => Record(id.Value, location))],
             Math.Max(0, of.Count - shown),
             hall is null ? null : new Link(hall.Title, location.To(hall)),
+            archiveEvent.Into is { } box && box.Value != on?.Id ? Record(box.Value, location) : null,
             archiveEvent.ToPlace?.Value ?? "",
             string.Join(", ", archiveEvent.By.Select(by => EvidenceText.PersonName(by.Value, site.Record))),
             prose.Line(archiveEvent.Note?.Value, location));

@@ -15,7 +15,9 @@ namespace Archive.Site.Permanence;
 /// </summary>
 public static class PermanenceFiles
 {
-    internal const string Feed = "changes.atom";
+    public const string Feed = "changes.atom";
+    internal const string Sitemap = "sitemap.xml";
+    internal const string Crate = "ro-crate-metadata.json";
     private const string SitemapSpace = "http://www.sitemaps.org/schemas/sitemap/0.9", AtomSpace = "http://www.w3.org/2005/Atom";
 
     // Most addresses of one sitemap, by sitemaps.org; and enough happenings for anyone who looks in now and then.
@@ -27,18 +29,18 @@ public static class PermanenceFiles
     /// <param name="files">Paths of data files.</param>
     public static IEnumerable<OutputFile> Create(ArchiveModel record, IEnumerable<string> files)
     {
-        yield return new StreamedFile("ro-crate-metadata.json", stream => ResearchCrate.Write(stream, record, [.. files]));
+        yield return new StreamedFile(Crate, stream => ResearchCrate.Write(stream, record, [.. files]));
         if (record.Statement.Base is not { } site) yield break;
         var home = site.Value.AbsoluteUri.TrimEnd('/') + "/";
         var addresses = Addresses(record);
         var parts = (addresses.Count + MostAddresses - 1) / MostAddresses;
         if (parts == 1)
         {
-            yield return new StreamedFile("sitemap.xml", stream => WriteSitemap(stream, home, addresses));
+            yield return new StreamedFile(Sitemap, stream => WriteSitemap(stream, home, addresses));
         }
         else
         {
-            yield return new StreamedFile("sitemap.xml", stream => WriteSitemapIndex(stream, home, parts));
+            yield return new StreamedFile(Sitemap, stream => WriteSitemapIndex(stream, home, parts));
             for (var part = 0; part < parts; part++)
             {
                 var from = part * MostAddresses;

@@ -225,7 +225,7 @@ internal sealed class CrewSheetPages(
                 $"Tangle with {string.Join(", ", step.Knot.Select(other => other.Id))}: disconnect all, loosen them together, then take them out in this order.",
                 null)],
         .. step.Does,
-        .. (step.IsCable ? step.Released : []).Select(line =>
+        .. step.Released.Select(line =>
             new CrewText(
                 $"Then {line.Frame.Id} is free to go; {(line.Staying.IsEmpty ? "" : $"check first that nothing holds it that stays ({string.Join(", ", line.Staying.Select(cable => cable.Id))}): ")}only its bolts hold it.",
                 null)),

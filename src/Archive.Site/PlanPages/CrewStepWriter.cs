@@ -53,6 +53,7 @@ internal sealed class CrewStepWriter(
             : (step.Cable?.Id ?? step.Frame!.Id) + step.Action switch
             {
                 StepAction.MakeSafe => ":safe",
+                StepAction.TakeOutUnits => ":units",
                 StepAction.Release => ":free",
                 _ => ":off",
             };
@@ -68,6 +69,17 @@ internal sealed class CrewStepWriter(
                     : Array.Empty<CrewText>(),
                 new CrewText("From now on only its bolts hold it: the person who leads the move says when they are undone.", null),
             ],
+        }
+        : step.Action == StepAction.TakeOutUnits
+        ? Plain(step, location, RecordLink.To(step.Frame!, location), [], Phrase.Count(step.Units.Length, "unit")) with
+        {
+            Does =
+            [
+                new CrewText($"{string.Join(", ", step.Units.Select(DecablingSentences.NameOf))}.", null),
+                new CrewText(
+                    "Once the frame is proved dead: label each with its slot, draw it out straight, without force, and pack it apart.", null),
+            ],
+            Released = [.. step.Released.Select(frame => release(frame)(location))],
         }
         : Plain(step, location, RecordLink.To(step.Frame!, location), [], "its batteries") with
         {
@@ -88,7 +100,7 @@ internal sealed class CrewStepWriter(
             Knot = [],
             KnotDrawn = HtmlFragment.None,
             Does = [],
-            Minutes = step.Action is StepAction.MakeSafe or StepAction.Release
+            Minutes = step.Cable is null
                 ? ""
                 : step.IsLengthKnown
                 ? DecablingSentences.Lasts(step.Minutes)

@@ -118,7 +118,7 @@ internal sealed class FloorPages(
         var rows = new GroupedRows<FloorLoad>(
             [.. halls.SelectMany(hall => hall.Loads.Select(load =>
                 (new RowHeading(hall.Layout.Hall.Title, "hall-" + PagePaths.Anchor(hall.Layout.Hall.Id)), load)))],
-            kind.Page, kind.Folder, row => row.Row.Placed.Frame.Id);
+            kind.Page, kind.Folder, row => row.Row.Placed.Frame.Id, key: load => load.Placed.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
@@ -143,7 +143,10 @@ internal sealed class FloorPages(
     private IEnumerable<OutputFile> Feeders(ImmutableArray<Feeder> feeders)
     {
         var sentences = FloorSentences.Describe(feeders, site.Record);
-        var sheets = new PagedList<Feeder>(feeders, FeedersAt, $"{kind.Folder}/feeders", feeder => feeder.Cable.Id);
+        var sheets = new PagedList<Feeder>(feeders, FeedersAt, $"{kind.Folder}/feeders", feeder => feeder.Cable.Id)
+        {
+            Key = feeder => feeder.Cable.Id,
+        };
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
@@ -165,7 +168,7 @@ internal sealed class FloorPages(
 
     private FloorRow RowOf(FloorLoad load, PageLocation location) => new(
         RecordLink.To(load.Placed.Frame, location),
-        formatter.Format(load.Placed.Frame.Weight),
+        FrameWeightText.Of(formatter, load.Placed.Frame, load.Weights?.With, load.Weights?.StandingIs, load.Weights?.IsWithAtLeast == true),
         Load(load.OnFootprint, "its weight and size"),
         FloorSentences.Describe(load.FootprintAgainst),
         Load(load.OnSpread, "its weight, size and aisles"),

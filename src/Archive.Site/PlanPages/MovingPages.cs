@@ -91,7 +91,8 @@ internal sealed class MovingPages(
     {
         var (list, kind, summary) = (plan.List, MovingPlan.Kind, plan.Summary);
         var rows = new GroupedRows<LadenFrame>(
-            [.. LadenFrame.All(list).Select(row => (HeadingOf(row), row))], kind.Page, kind.Folder, row => row.Row.Frame.Frame.Id);
+            [.. LadenFrame.All(list).Select(row => (HeadingOf(row), row))], kind.Page, kind.Folder, row =>
+                row.Row.Frame.Frame.Id, key: row => row.Frame.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
@@ -144,7 +145,9 @@ internal sealed class MovingPages(
         string[] parts =
         [
             frame.Frame.Size is { } size ? Text.Format(size.Value) : "size unknown",
-            frame.Weight is { } weight ? $"{Text.Format(weight)} without doors" : "weight unknown",
+            frame.Weight is { } weight
+                ? $"{(frame.Weights!.IsMovingAtLeast ? "at least " : "")}{Text.Format(weight)} {(frame.Weights.MovingIs is { Length: > 0 } which ? which + ", " : "")}without doors"
+                : "weight unknown",
             CoilsOf(frame.Lashed) is { Length: > 0 } coils ? $"lashed to it: {coils}" : "no coils lashed to it",
             .. frame.Passages.Select(passage => MovingSentences.Fits(frame, passage)),
         ];
@@ -171,7 +174,8 @@ internal sealed class MovingPages(
         return new LoadRow(
             RecordLink.To(frame, location),
             formatter.Format(frame.Size),
-            formatter.Format(frame.Weight),
+            FrameWeightText.Of(
+                formatter, frame, row.Frame.Weight, row.Frame.Weights?.MovingIs, row.Frame.Weights?.IsMovingAtLeast == true),
             frame.Doors is { } doors
                 ? doors.Value == 0 ? "none" : Phrase.Count(doors.Value, "door or cover", "doors or covers")
                 : "not recorded",

@@ -61,7 +61,7 @@ internal sealed class ReachPages(
         var says = ReachSentences.Sentence(reach, site.Basis);
         var rows = new GroupedRows<CableReach>(
             [.. reach.Cables.Select(cable => (HeadingOf(cable), cable))], CablesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}", row =>
-                row.Row.Cable.Id);
+                row.Row.Cable.Id, SheetSizes.Cables, row => row.Cable.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
@@ -87,7 +87,10 @@ internal sealed class ReachPages(
         var rows = new GroupedRows<FrameReach>(
             [.. reach.Frames.Select(frame =>
                 (new RowHeading(Phrase.NameOf(frame.Placed.Row), "row-" + PagePaths.Anchor(frame.Placed.Row.Id.Value)), frame))],
-            FramesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}/frames", row => row.Row.Placed.Frame.Id);
+            FramesOf(reach),
+            $"{kind.Folder}/{reach.Layout.Hall.Id}/frames",
+            row => row.Row.Placed.Frame.Id,
+            key: row => row.Placed.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;

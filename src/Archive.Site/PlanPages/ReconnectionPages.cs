@@ -46,7 +46,10 @@ internal sealed class ReconnectionPages(
     private IEnumerable<OutputFile> Indexes()
     {
         var summary = plan.Summary;
-        var sheets = new PagedList<Frame>([.. plan.Frames], ReconnectionPlan.Kind.Page, ReconnectionPlan.Kind.Folder, frame => frame.Id);
+        var sheets = new PagedList<Frame>([.. plan.Frames], ReconnectionPlan.Kind.Page, ReconnectionPlan.Kind.Folder, frame => frame.Id)
+        {
+            Key = frame => frame.Id,
+        };
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
@@ -149,6 +152,10 @@ internal sealed class ReconnectionPages(
             {
                 StepAction.Fix => "Plumb it, pack it and bolt it down.",
                 StepAction.TestEarth => "From its earth bar to the building's earth; write the value down.",
+                StepAction.ProveSupply =>
+                    "No unit in it. Polarity and voltage at its terminals; then isolated, discharged and proved dead again; sign on paper.",
+                StepAction.FitUnits => "Each into its own slot, straps as found: the slot map is on the frame's page.",
+                StepAction.Start => "Fuse by fuse, as the licensed person says; stop at anything odd.",
                 _ => "Polarity, insulation, fuses drawn, nothing loose; sign on paper.",
             }, null);
             yield break;
@@ -183,6 +190,9 @@ internal sealed class ReconnectionPages(
         PuttingBackStage.Signal => new RowHeading("Connect signal and control", "signal"),
         PuttingBackStage.Feeders => new RowHeading("Connect feeders, dead and with fuses drawn", "feeders"),
         PuttingBackStage.OutsideLines => new RowHeading("Connect outside lines", "outside"),
+        PuttingBackStage.Supply => new RowHeading("Prove the supply without units, then make it dead again", "supply"),
+        PuttingBackStage.Units => new RowHeading("Units in, dead and with fuses drawn", "units"),
+        PuttingBackStage.Start => new RowHeading("Start in stages", "start"),
         _ => new RowHeading("Before power", "before-power"),
     };
 

@@ -24,9 +24,16 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
         PairsInOrder(plan),
         $"{WiringPlan.Kind.Folder}/pairs/index.html",
         $"{WiringPlan.Kind.Folder}/pairs",
-        pair => $"{pair.A} and {pair.B}");
+        pair => $"{pair.A} and {pair.B}")
+    {
+        Key = pair => $"{pair.A} {pair.B}",
+    };
+
     private readonly PagedList<FrameWiring> _frames = new(
-        plan.Frames, $"{WiringPlan.Kind.Folder}/frames/index.html", $"{WiringPlan.Kind.Folder}/frames", of => of.Frame.Id);
+        plan.Frames, $"{WiringPlan.Kind.Folder}/frames/index.html", $"{WiringPlan.Kind.Folder}/frames", of => of.Frame.Id)
+    {
+        Key = of => of.Frame.Id,
+    };
 
     /// <summary>The charts, the pairs, the frames.</summary>
     public IEnumerable<OutputFile> All()

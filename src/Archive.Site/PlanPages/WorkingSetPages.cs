@@ -153,7 +153,9 @@ internal sealed class WorkingSetPages(
             [.. SetCable.From(set).Select(cable => (HeadingOf(cable), cable))],
             folder + "/index.html",
             folder,
-            row => row.Row.Reading.Cable.Id);
+            row => row.Row.Reading.Cable.Id,
+            SheetSizes.Cables,
+            cable => cable.Reading.Cable.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;

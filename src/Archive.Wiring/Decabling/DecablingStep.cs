@@ -17,8 +17,13 @@ public sealed record DecablingStep(int Number, StepAction Action, DecablingStage
 
     public Cable? Cable => Reading?.Cable;
 
-    /// <summary>The frame whose batteries are made safe, or that is set free; null for a step on a cable.</summary>
+    /// <summary>
+    /// The frame whose batteries are made safe, whose units come out, or that is set free; null for a step on a cable.
+    /// </summary>
     public Frame? Frame { get; init; }
+
+    /// <summary>The units that come out of the frame, by id: those that must be out before it is tipped or lifted.</summary>
+    public ImmutableArray<Unit> Units { get; init; } = [];
 
     /// <summary>The tangle that it is part of, pulled as one; null for a cable by itself.</summary>
     public PullGroup? Cycle { get; init; }
@@ -47,7 +52,9 @@ public sealed record DecablingStep(int Number, StepAction Action, DecablingStage
     /// <summary>Ids of cables over it that stay in the tray: it has to be drawn out from under them.</summary>
     public ImmutableArray<string> Under { get; init; } = [];
 
-    /// <summary>The frames whose last cable this was, by id.</summary>
+    /// <summary>
+    /// The frames that are free after it, by id: their last cable is out, and the units that must be out before they move.
+    /// </summary>
     public ImmutableArray<string> Released { get; init; } = [];
 
     /// <summary>How far it has come.</summary>
@@ -69,7 +76,7 @@ public sealed record DecablingStep(int Number, StepAction Action, DecablingStage
 }
 
 /// <summary>When a frame is free to go.</summary>
-/// <param name="Step">Number of the step that takes its last cable; 0 where none is known to reach it that comes out.</param>
+/// <param name="Step">Number of the step that takes its last cable, or its units; 0 where neither is known that comes out.</param>
 /// <param name="Minutes">Minutes from the start until then.</param>
 /// <param name="Staying">Ids of cables that reach it and stay where they lie.</param>
 public sealed record FrameRelease(string Frame, int Step, double Minutes, ImmutableArray<string> Staying);

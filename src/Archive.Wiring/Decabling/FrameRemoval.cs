@@ -26,6 +26,7 @@ internal sealed class FrameRemoval
     private readonly Dictionary<string, int> _pulled = new(StringComparer.Ordinal);
     private readonly ILookup<string, string> _at;
     private readonly ILookup<string, string> _over;
+    private readonly Dictionary<string, int> _units = new(StringComparer.Ordinal);
     private readonly List<int> _batteries = [];
     private readonly List<int> _outside = [];
     private readonly List<int> _feeders = [];
@@ -36,6 +37,7 @@ internal sealed class FrameRemoval
         foreach (var step in whole.Steps)
         {
             if (step.Action == StepAction.MakeSafe) _batteries.Add(Add(step, StepAction.MakeSafe));
+            if (step.Action == StepAction.TakeOutUnits) _units[step.Frame!.Id] = Add(step, StepAction.TakeOutUnits);
             if (step.Disconnects)
             {
                 var off = _off[step.Cable!.Id] = Add(step, StepAction.Disconnect);
@@ -63,14 +65,16 @@ internal sealed class FrameRemoval
     public (ImmutableArray<DecablingStep> Steps, ImmutableArray<FrameRelease> Releases)? Of(string frame, int most)
     {
         if (Needed(frame, most) is not { } needed) return null;
-        var waiting = needed.Where(IsLastOfItsCable)
-            .SelectMany(work => FramesOf(_works[work].Step.Cable!.Id))
+        var waiting = needed.SelectMany(FramesHeldUntil)
             .CountBy(at => at, StringComparer.Ordinal)
             .ToDictionary(StringComparer.Ordinal);
         foreach (var at in waiting.Keys.ToList())
         {
-            // The frame itself has its own last step. Others are free if no cable of theirs is left, and the whole order frees them.
-            if (at == frame || waiting[at] < _at[at].Count() || _whole.ReleaseOf(at) is not { Step: > 0 }) waiting.Remove(at);
+            // The frame itself has its own last step. Others are free if no cable of theirs is left, nor a unit that must be out before
+            // they move, and the whole order frees them.
+            if (at == frame
+                || waiting[at] < _at[at].Count() + (_units.ContainsKey(at) ? 1 : 0)
+                || _whole.ReleaseOf(at) is not { Step: > 0 }) waiting.Remove(at);
         }
 
         var (steps, releases, elapsed) = (new List<DecablingStep>(), new List<FrameRelease>(), 0L);
@@ -79,9 +83,8 @@ internal sealed class FrameRemoval
             var step = Written(work, frame);
             var milliseconds = MillisecondsOf(work);
             elapsed += milliseconds;
-            ImmutableArray<string> released = IsLastOfItsCable(work)
-                ? [.. FramesOf(step.Cable!.Id).Where(at => waiting.ContainsKey(at) && --waiting[at] == 0).Order(StringComparer.Ordinal)]
-                : [];
+            ImmutableArray<string> released =
+                [.. FramesHeldUntil(work).Where(at => waiting.ContainsKey(at) && --waiting[at] == 0).Order(StringComparer.Ordinal)];
             if (step.Action == StepAction.Pull && steps is [.., { Action: StepAction.Disconnect } off] && off.Cable == step.Cable)
             {
                 steps[^1] = step with
@@ -137,7 +140,10 @@ internal sealed class FrameRemoval
     private HashSet<int>? Needed(string frame, int most)
     {
         var (needed, gone) = (new HashSet<int>(), new HashSet<object>());
-        var open = new Stack<int>(_batteries.Where(work => _works[work].Step.Frame!.Id == frame).Concat(_at[frame].SelectMany(WorkOn)));
+        var open = new Stack<int>(_batteries
+            .Where(work => _works[work].Step.Frame!.Id == frame)
+            .Concat(UnitsOf(frame))
+            .Concat(_at[frame].SelectMany(WorkOn)));
         while (open.TryPop(out var work))
         {
             if (!needed.Add(work) || IsDone(work)) continue;
@@ -153,6 +159,7 @@ internal sealed class FrameRemoval
     private IEnumerable<int> Before(int work, Func<object, bool> isFirst)
     {
         var (step, action) = _works[work];
+        if (action == StepAction.TakeOutUnits) return [.. BeforeAll(step, isFirst), .. OthersAt(step.Frame!.Id, isFirst)];
         if (step.Cable is not { } cable) return [];
         if (action == StepAction.Pull)
         {
@@ -166,29 +173,42 @@ internal sealed class FrameRemoval
 
         return
         [
-            .. isFirst(_batteries) ? _batteries : [],
-            .. !OrderRules.OutsideFirst.Roles.Contains(step.Role) && isFirst(_outside) ? _outside : [],
-            .. !OrderRules.FeedersFirst.Roles.Contains(step.Role) && isFirst(_feeders) ? _feeders : [],
-            .. _earths.FramesOf(cable.Id).Where(frame => isFirst(frame)).SelectMany(frame => _at[frame]
-                .Where(other => _earths.RoleAt(frame, other, CableRoles.Of(_record, _readings.Find(other)!.Cable)) != CableRole.Earth)
-                .Select(other => _off[other])),
+            .. BeforeAll(step, isFirst),
+            .. _earths.FramesOf(cable.Id).SelectMany(frame => OthersAt(frame, isFirst).Concat(UnitsOf(frame))),
         ];
     }
+
+    private IEnumerable<int> BeforeAll(DecablingStep step, Func<object, bool> isFirst) =>
+    [
+        .. isFirst(_batteries) ? _batteries : [],
+        .. !OrderRules.OutsideFirst.Roles.Contains(step.Role) && isFirst(_outside) ? _outside : [],
+        .. !OrderRules.FeedersFirst.Roles.Contains(step.Role) && isFirst(_feeders) ? _feeders : [],
+    ];
+
+    // What is disconnected at a frame before its earths.
+    private IEnumerable<int> OthersAt(string frame, Func<object, bool> isFirst) => !isFirst(frame) ? [] : _at[frame]
+        .Where(other => _earths.RoleAt(frame, other, CableRoles.Of(_record, _readings.Find(other)!.Cable)) != CableRole.Earth)
+        .Select(other => _off[other]);
+
+    private IEnumerable<int> UnitsOf(string frame) => _units.TryGetValue(frame, out var work) ? [work] : [];
 
     private bool IsDone(int work) => _works[work] switch
     {
         { Action: StepAction.Disconnect, Step: var step } => _progress.FreedBy(step.Reading!) is not null,
         { Action: StepAction.Pull, Step: var step } => _progress.TakenOutBy(step.Cable!.Id) is not null,
+        { Action: StepAction.TakeOutUnits, Step: var step } => _progress.UnitsOutBy(step.Units) is not null,
         _ => false,
     };
 
     private IEnumerable<int> WorkOn(string cable) => _pulled.TryGetValue(cable, out var pull) ? [_off[cable], pull] : [_off[cable]];
 
-    private bool IsLastOfItsCable(int work) => _works[work] switch
+    // The last work on a cable holds the frames at its ends, units hold theirs.
+    private IEnumerable<string> FramesHeldUntil(int work) => _works[work] switch
     {
-        { Action: StepAction.Pull } => true,
-        { Action: StepAction.Disconnect, Step: var step } => !_pulled.ContainsKey(step.Cable!.Id),
-        _ => false,
+        { Action: StepAction.Pull, Step: var step } => FramesOf(step.Cable!.Id),
+        { Action: StepAction.Disconnect, Step: var step } when !_pulled.ContainsKey(step.Cable!.Id) => FramesOf(step.Cable!.Id),
+        { Action: StepAction.TakeOutUnits, Step: var step } => [step.Frame!.Id],
+        _ => [],
     };
 
     private long MillisecondsOf(int work) => _works[work] switch
@@ -219,6 +239,6 @@ internal sealed class FrameRemoval
     private IEnumerable<string> FramesOf(string cable) =>
         _readings.Find(cable)!.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
 
-    /// <summary>One thing that is done in a step: a cable is disconnected or pulled, or a battery made safe.</summary>
+    /// <summary>One thing that is done in a step: a cable is disconnected or pulled, a battery made safe, units taken out.</summary>
     private sealed record Work(DecablingStep Step, StepAction Action);
 }

@@ -3,10 +3,15 @@ using Archive.Records.Model;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Progress;
 using Archive.Wiring.Safety;
+using Archive.Wiring.Units;
 
 namespace Archive.Wiring.Decabling;
 
 /// <summary>Writes lifts down as steps: what is disconnected first, then each pull, and before it whatever must be off by then.</summary>
+/// <remarks>
+/// Units that must be out before their frame moves come out when all feeders are off and nothing is connected to the frame but its earths,
+/// to which wrist straps are bonded; where it has none, when its last cable is out.
+/// </remarks>
 internal sealed class StepWriter
 {
     private const int MostFeeders = 12;
@@ -14,7 +19,9 @@ internal sealed class StepWriter
     private readonly ArchiveModel _record;
     private readonly LabelReadings _readings;
     private readonly Pace _pace;
+    private readonly EarthTree _earths;
     private readonly DisconnectionOrder _off;
+    private readonly Dictionary<string, ImmutableArray<Unit>> _unitsIn = new(StringComparer.Ordinal);
     private readonly ILookup<string, CableReading> _staying;
     private readonly ILookup<string, string> _over;
     private readonly ILookup<string, string> _feeders;
@@ -43,8 +50,15 @@ internal sealed class StepWriter
             .ToLookup(at => at.frame, at => at.Id, StringComparer.Ordinal);
         foreach (var frame in lifts.SelectMany(lift => lift.Lift.Cables).SelectMany(cable => FramesOf(readings.Find(cable.Id)!)))
             _waiting[frame] = _waiting.GetValueOrDefault(frame) + 1;
+        _earths = EarthTree.From(record, readings);
+        var units = new UnitIndex(record);
+        foreach (var frame in record.Frames.Where(frame => Goes(frame.Id)))
+        {
+            if (units.OutBeforeMoving(frame.Id).ToImmutableArray() is { IsEmpty: false } inside) _unitsIn[frame.Id] = inside;
+        }
+
         _off = new DisconnectionOrder(
-            record, EarthTree.From(record, readings), lifts.SelectMany(lift => lift.Lift.Cables)
+            record, _earths, lifts.SelectMany(lift => lift.Lift.Cables)
                 .Select(cable => readings.Find(cable.Id)!)
                 .Concat(staying.Where(reading => reading.Cable.Owner is null)));
         foreach (var frame in record.Frames.Where(frame => frame is { IsWithdrawn: false, Owner: null }
@@ -55,6 +69,8 @@ internal sealed class StepWriter
         foreach (var (lift, stage) in lifts) Pull(lift, stage);
         foreach (var reading in staying.Where(reading => reading.Cable.Owner is null))
             DisconnectAll(_off.Disconnect(reading), DecablingStage.Inside, null);
+        foreach (var frame in _unitsIn.Keys.Order(StringComparer.Ordinal).ToList())
+            TakeOutUnits(frame, DecablingStage.Inside, frees: false);
     }
 
     /// <summary>
@@ -106,9 +122,29 @@ internal sealed class StepWriter
         }
     }
 
-    private void Disconnect(CableReading reading, DecablingStage stage, PullGroup? knot) => Add(
-        _pace.MillisecondsToDisconnect(reading.Cable),
-        StepOn(reading, StepAction.Disconnect, stage, knot) with { Frees = Frees(reading), FedAlsoBy = FedAlsoBy(reading) });
+    private void Disconnect(CableReading reading, DecablingStage stage, PullGroup? knot)
+    {
+        foreach (var frame in _earths.FramesOf(reading.Cable.Id)) TakeOutUnits(frame, stage, frees: false);
+        Add(
+            _pace.MillisecondsToDisconnect(reading.Cable),
+            StepOn(reading, StepAction.Disconnect, stage, knot) with { Frees = Frees(reading), FedAlsoBy = FedAlsoBy(reading) });
+    }
+
+    // Once a frame; it frees one of which no cable comes out. Nobody has measured how long it takes.
+    private void TakeOutUnits(string frame, DecablingStage stage, bool frees)
+    {
+        if (!_unitsIn.Remove(frame, out var units)) return;
+        frees |= !_waiting.ContainsKey(frame);
+        Add(0, new DecablingStep(0, StepAction.TakeOutUnits, stage)
+        {
+            Frame = _record.Find<Frame>(frame),
+            Units = units,
+            Released = frees ? [frame] : [],
+            Minutes = 0,
+            Elapsed = 0,
+        });
+        if (frees) _last[frame] = _steps.Count;
+    }
 
     private void Pull(PullGroup lift, DecablingStage stage)
     {
@@ -125,13 +161,18 @@ internal sealed class StepWriter
         foreach (var reading in cables) DisconnectAll(_off.Disconnect(reading), stage, lift);
         foreach (var reading in cables)
         {
+            ImmutableArray<string> free = [.. FramesOf(reading)
+                .Where(frame => --_waiting[frame] == 0 && Goes(frame))
+                .Order(StringComparer.Ordinal)];
+            ImmutableArray<string> withUnits = [.. free.Where(_unitsIn.ContainsKey)];
             var pulled = StepOn(reading, StepAction.Pull, stage, lift.IsCycle ? lift : null) with
             {
                 Under = [.. _over[reading.Cable.Id]],
-                Released = [.. FramesOf(reading).Where(frame => --_waiting[frame] == 0 && Goes(frame)).Order(StringComparer.Ordinal)],
+                Released = [.. free.Except(withUnits)],
             };
             Add(_pace.MillisecondsToPull(reading.Cable), pulled);
             foreach (var frame in FramesOf(reading)) _last[frame] = _steps.Count;
+            foreach (var frame in withUnits) TakeOutUnits(frame, stage, frees: true);
         }
     }
 

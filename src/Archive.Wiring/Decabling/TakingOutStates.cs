@@ -23,6 +23,8 @@ internal sealed class TakingOutStates
 
     private readonly Dictionary<string, List<string>> _holding = new(StringComparer.Ordinal);
 
+    private readonly Dictionary<string, List<string>> _units = new(StringComparer.Ordinal);
+
     private TakingOutStates(
         ArchiveModel record,
         LabelReadings readings,
@@ -35,6 +37,11 @@ internal sealed class TakingOutStates
             .Select(step => step.Reading!)
             .Concat(staying.Where(reading => reading.Cable.Owner is not null))) NoteConnected(reading);
         if (steps is [.., { Action: StepAction.Release, Frame: { } going }]) NoteHolding(going.Id, steps, staying);
+        foreach (var step in steps)
+        {
+            foreach (var unit in step.Units.Where(unit => progress.UnitOutBy(unit.Id) is null)) Add(_units, step.Frame!.Id, unit.Id);
+        }
+
         foreach (var step in steps.Where(step => step.Pulls && progress.TakenOutBy(step.Cable!.Id) is null))
         {
             foreach (var under in step.Cable!.LiesOver.Select(name => record.Find<Cable>(name.Value)?.Id).OfType<string>().Distinct())
@@ -100,6 +107,7 @@ internal sealed class TakingOutStates
     {
         StepAction.Release => _progress.LeftBy(step.Frame!.Id),
         StepAction.MakeSafe => _progress.LastOf(step.Frame!.Id, EventType.Isolated) ?? _progress.LeftBy(step.Frame.Id),
+        StepAction.TakeOutUnits => _progress.UnitsOutBy(step.Units),
         StepAction.Disconnect => _progress.FreedBy(step.Reading!),
         _ => _progress.TakenOutBy(step.Cable!.Id),
     };
@@ -129,8 +137,30 @@ internal sealed class TakingOutStates
 
         if (step.Action == StepAction.Release && _holding.TryGetValue(step.Frame!.Id, out var holding))
             yield return Waiting(PreconditionKind.OthersOff, holding) with { Frame = step.Frame.Id };
+        if (step.Action == StepAction.Release && UnitsIn(step.Frame!.Id) is { } inside) yield return inside;
+        if (step.Action == StepAction.TakeOutUnits)
+        {
+            foreach (var each in BeforeUnits(step)) yield return each;
+        }
+
         if (step.Cable is null || WorkProgress.NeedsLicence(_record, step.Cable))
             yield return new Precondition(PreconditionKind.Licensed);
+    }
+
+    private Precondition? UnitsIn(string frame) => _units.TryGetValue(frame, out var units)
+        ? Waiting(PreconditionKind.UnitsTakenOut, units) with { Frame = frame }
+        : null;
+
+    // Units come out of a dead frame only, to which nothing is connected but its earths.
+    private IEnumerable<Precondition> BeforeUnits(DecablingStep step)
+    {
+        var frame = step.Frame!.Id;
+        if (_progress.HasLeft(frame))
+            yield return Waiting(PreconditionKind.Recorded, _units[frame]) with { Frame = frame };
+        if (_outside.Count > 0) yield return Waiting(PreconditionKind.OutsideOff, _outside);
+        if (_feeders.Count > 0) yield return Waiting(PreconditionKind.FeedersOff, _feeders);
+        if (_progress.LastOf(frame, EventType.Isolated) is null) yield return new Precondition(PreconditionKind.Isolated);
+        if (_others.TryGetValue(frame, out var others)) yield return Waiting(PreconditionKind.OthersOff, others) with { Frame = frame };
     }
 
     private IEnumerable<Precondition> BeforeDisconnecting(DecablingStep step)
@@ -143,6 +173,7 @@ internal sealed class TakingOutStates
         foreach (var frame in _earths.FramesOf(step.Cable!.Id))
         {
             if (_others.TryGetValue(frame, out var others)) yield return Waiting(PreconditionKind.OthersOff, others) with { Frame = frame };
+            if (UnitsIn(frame) is { } inside) yield return inside;
         }
     }
 }

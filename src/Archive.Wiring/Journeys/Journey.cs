@@ -10,7 +10,7 @@ public static class Situations
     public static bool IsInPlace(this Situation situation) => situation is Situation.Stood or Situation.Fixed or Situation.Connected;
 }
 
-/// <summary>What has happened to a frame, cable or tray since the machine was found, and where it is now.</summary>
+/// <summary>What has happened to a frame, cable, tray, unit, piece or box since the machine was found, and where it is now.</summary>
 /// <param name="Events">What happened to it, in order of date, then as the record lists it.</param>
 public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Events)
 {
@@ -23,8 +23,24 @@ public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Even
     /// <summary>The place in that hall, or with that load, in words; null where none is recorded.</summary>
     public string? Place { get; init; }
 
-    /// <summary>The event that says so; null where none does.</summary>
+    /// <summary>The event that says so, of the thing or of the box that it is in; null where none does.</summary>
     public ArchiveEvent? Since { get; init; }
+
+    /// <summary>Id of the box that it is in; null for none.</summary>
+    public string? Box { get; init; }
+
+    /// <summary>
+    /// Whether its box arrived and was opened, and no event says that it came out: the box answers for it no longer.
+    /// </summary>
+    public bool IsToBeFound { get; init; }
+
+    /// <summary>The turn of the event that put it into its box.</summary>
+    internal int PackedAt { get; init; } = -1;
+
+    /// <summary>
+    /// The turn of the event by which it, or the box that it was in, arrived; -1 if it has not since it was packed or loaded.
+    /// </summary>
+    internal int ArrivedAt { get; init; } = -1;
 
     /// <summary>Whether it was loaded and never seen at any place since.</summary>
     public bool NeverArrived => Situation == Situation.OnTheRoad;
@@ -42,87 +58,4 @@ public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Even
     internal static bool ShowsPlace(ArchiveEvent archiveEvent) =>
         archiveEvent.What?.Value is EventType.Arrived or EventType.Stood or EventType.Fixed or EventType.FoundMissing
             || (archiveEvent.What?.Value != EventType.Loaded && archiveEvent.ToHall is not null);
-}
-
-/// <summary>The journeys of all frames and cables that stand, and of trays that something happened to.</summary>
-public sealed class JourneyIndex
-{
-    private JourneyIndex(ImmutableArray<Journey> all) => All = all;
-
-    /// <summary>Frames, then cables, then trays; each by id.</summary>
-    public ImmutableArray<Journey> All { get; }
-
-    /// <summary>Works all journeys out. Linear in records and events, but for sorting.</summary>
-    public static JourneyIndex From(ArchiveModel record)
-    {
-        var events = EventHistory.From(record);
-        var hall = record.AsFoundHall?.Id;
-        return new JourneyIndex(
-        [
-            .. record.Frames
-                .Cast<ArchiveRecord>()
-                .Concat(record.Cables)
-                .Concat(record.Trays.Where(tray => events.ContainsKey(tray.Id)))
-                .Where(each => !each.IsWithdrawn)
-                .Select(each => Follow(record, new Journey(each, events.GetValueOrDefault(each.Id, [])) { Hall = hall })),
-        ]);
-    }
-
-    private static Journey Follow(ArchiveModel record, Journey journey)
-    {
-        // How it stood before it was last loaded or missed.
-        var before = Situation.Arrived;
-        var timeline = new Timeline(journey.Events);
-        var ends = EndConnections.Nothing(record);
-        foreach (var archiveEvent in journey.Events)
-        {
-            ends.Note(journey, archiveEvent);
-            var next = Next(journey, archiveEvent, before, ends);
-            if (next.Situation is Situation.OnTheRoad or Situation.Missing && ReferenceEquals(next.Since, archiveEvent))
-            {
-                before = journey.Situation is Situation.OnTheRoad or Situation.Missing ? Situation.Arrived : journey.Situation;
-            }
-
-            journey = next;
-        }
-
-        return journey with { NeverLoaded = [.. journey.Events.Where(timeline.IsArrivalUnloaded)] };
-    }
-
-    private static Journey Next(Journey journey, ArchiveEvent archiveEvent, Situation before, EndConnections ends)
-    {
-        var stand = archiveEvent.What?.Value switch
-        {
-            // One end alone says nothing of where the cable is.
-            EventType.Disconnected when !EndConnections.IsWhole(journey, archiveEvent)
-                && journey.Situation is not (Situation.AsFound or Situation.Connected) => journey.Situation,
-            EventType.Connected when !EndConnections.IsWhole(journey, archiveEvent)
-                && !(journey.Of is Cable cable && ends.AreConnected(cable)) => journey.Situation,
-            EventType.Disconnected => Situation.Disconnected,
-            EventType.Removed => Situation.Removed,
-            EventType.Coiled => Situation.Coiled,
-            EventType.Severed => Situation.Severed,
-            EventType.Loaded => Situation.OnTheRoad,
-            EventType.Arrived => Situation.Arrived,
-            EventType.Stood => Situation.Stood,
-            EventType.Fixed => Situation.Fixed,
-            EventType.Laid => Situation.Laid,
-            EventType.Connected => Situation.Connected,
-            EventType.FoundMissing => Situation.Missing,
-            // Seen at a place, it is neither in transit nor missing; how it is there is not said again.
-            _ when Journey.ShowsPlace(archiveEvent) && journey.Situation is Situation.OnTheRoad or Situation.Missing => before,
-            _ => journey.Situation,
-        };
-        if (stand is Situation.OnTheRoad or Situation.Missing)
-            return journey with { Situation = stand, Hall = null, Place = archiveEvent.ToPlace?.Value, Since = archiveEvent };
-        if (archiveEvent.ToHall is null && archiveEvent.What?.Value != EventType.Arrived)
-            return stand == journey.Situation ? journey : journey with { Situation = stand, Since = archiveEvent };
-        return journey with
-        {
-            Situation = stand,
-            Hall = archiveEvent.ToHall?.Value,
-            Place = archiveEvent.ToPlace?.Value,
-            Since = archiveEvent
-        };
-    }
 }

@@ -18,7 +18,8 @@ public static class JourneyChecks
         return DiagnosticList.Collect(EventHistory.From(record).SelectMany(thing =>
         {
             var timeline = new Timeline(thing.Value);
-            return thing.Value.Select(archiveEvent => Judge(record, thing.Key, archiveEvent, timeline, named)).OfType<Diagnostic>();
+            return thing.Value.Select(archiveEvent => Judge(record, thing.Key, archiveEvent, timeline, named)).OfType<Diagnostic>()
+                .Concat(EventOrder.Check(record, thing.Key, thing.Value));
         }));
     }
 
@@ -63,7 +64,7 @@ public static class JourneyChecks
 
     private static bool MovesOrWorks(ArchiveEvent archiveEvent) => archiveEvent.What?.Value
         is EventType.Loaded or EventType.Stood or EventType.Connected or EventType.Disconnected or EventType.Removed or EventType.Coiled
-            or EventType.Severed;
+            or EventType.Severed or EventType.Refitted or EventType.Packed or EventType.Unpacked;
 
     private static string Word(ArchiveEvent archiveEvent) => archiveEvent.What!.Value.Value.ToString().ToLowerInvariant();
 }

@@ -17,11 +17,17 @@ public enum Situation
     /// <summary>Cut.</summary>
     Severed,
 
+    /// <summary>In a box.</summary>
+    Packed,
+
     /// <summary>Loaded, and not seen at any place since.</summary>
     OnTheRoad,
 
     /// <summary>Come off a lorry.</summary>
     Arrived,
+
+    /// <summary>Taken out of its box.</summary>
+    Unpacked,
 
     /// <summary>Stood in its place.</summary>
     Stood,
@@ -31,6 +37,9 @@ public enum Situation
 
     /// <summary>A cable laid in its trays.</summary>
     Laid,
+
+    /// <summary>A unit back in its slot.</summary>
+    Refitted,
 
     /// <summary>Connected again at all its ends.</summary>
     Connected,

@@ -9,7 +9,9 @@ namespace Archive.Wiring.Labels;
 /// <param name="Why">What the verdict rests on, in one plain sentence: lower case, no full stop.</param>
 public sealed record CableReading(Cable Cable, LabelVerdict Verdict, string Why)
 {
-    /// <summary>The cable's label as read; null where it has none or no scheme reads it.</summary>
+    /// <summary>
+    /// The cable's label as read, in a photo where the verdict rests on one; null where it has none or no scheme reads it.
+    /// </summary>
     public LabelReading? Label { get; init; }
 
     /// <summary>
@@ -35,6 +37,9 @@ public sealed record CableReading(Cable Cable, LabelVerdict Verdict, string Why)
 
     /// <summary>The ends whose place is known: those seen, in their order, then those that the print alone gives.</summary>
     public ImmutableArray<KnownEnd> Ends { get; init; } = [];
+
+    /// <summary>The label in a photo that the verdict rests on; null where it rests on what was seen and recorded.</summary>
+    public ShownLabel? Photographed { get; init; }
 
     /// <summary>Whether the print alone says where the cable goes; all others are tagged by hand before they are pulled.</summary>
     public bool IsRebuildable => Verdict is LabelVerdict.Agrees or LabelVerdict.FromLabel;

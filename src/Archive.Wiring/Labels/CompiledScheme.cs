@@ -190,6 +190,18 @@ public sealed class CompiledScheme
     /// <returns>Null where no table serves it.</returns>
     public string? TableNameOf(string group) => TableNameOf(Scheme, group);
 
+    /// <summary>
+    /// What it makes addresses of: for each its pieces, a group by its name and what stands between as it is. Empty where it has errors.
+    /// </summary>
+    public ImmutableArray<ImmutableArray<MeaningPiece>> Meanings => [.. _means.Select(template => template.Pieces
+        .Select(piece => piece.Group < 0 ? new MeaningPiece(piece.Text, null) : new MeaningPiece(piece.Text, Groups[piece.Group]))
+        .ToImmutableArray())];
+
+    /// <summary>The table of a group: what it may capture, and what that stands for.</summary>
+    /// <returns>Null where the group stands for itself.</returns>
+    public IReadOnlyDictionary<string, Stated<string>>? TableOf(string group) =>
+        Groups.IndexOf(group) is var at and >= 0 && at < _tables.Length ? _tables[at] : null;
+
     private static string? TableNameOf(LabelScheme scheme, string group) =>
         scheme.Tables.ContainsKey(group)
             ? group

@@ -3,19 +3,21 @@ using System.Globalization;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Collecting;
 using Archive.Diagnostics.Descriptors;
+using Archive.Records.Checks;
 using Archive.Records.Model;
 using Archive.Records.Terms;
 
 namespace Archive.Wiring.Labels;
 
 /// <summary>
-/// Labels compared with each other: two ports are joined by one cable, so two labels that name the same two cannot both be right.
+/// Labels compared with each other and with what was seen: two ports are joined by one cable, so two labels that name the same two cannot
+/// both be right.
 /// </summary>
 public static class LabelConflictChecks
 {
     /// <summary>Looks for pairs of ports that the print of more than one cable claims.</summary>
-    /// <returns>A warning at each label after the first, in <see cref="Diagnostic.Order"/>; what else is wrong with labels is no error of
-    /// the record's, and their verdicts say it.</returns>
+    /// <returns>A warning at each label after the first, and at each that contradicts what was seen, in <see cref="Diagnostic.Order"/>;
+    /// what else is wrong with labels is no error of the record's, and their verdicts say it.</returns>
     /// <remarks>Linear in the record.</remarks>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
     {
@@ -35,8 +37,33 @@ public static class LabelConflictChecks
                 new Related(earlier.Said.Span, $"first claimed here, by `{earlier.Cable.Id}`")));
         }
 
+        foreach (var read in print.Where(each => !each.Label.IsEmpty || !each.Tags.IsEmpty))
+        {
+            if (Contradiction(LabelReadings.Judge(read, places)) is { } contradiction) faults.Add(contradiction);
+        }
+
         if (NotTried(print) is { } notTried) faults.Add(notTried);
         return [.. faults.All.Order(Diagnostic.Order)];
+    }
+
+    // A note of the cable, the label or the end says already what was seen: on paper it is beside the contradiction, which stays listed.
+    private static Diagnostic? Contradiction(CableReading reading)
+    {
+        var cable = reading.Cable;
+        if (reading.Verdict != LabelVerdict.Contradicts
+            || cable.Note is not null
+            || cable.Label?.Evidence?.Note is not null
+            || cable.Ends.Any(end => end.Note is not null || end.At?.Evidence?.Note is not null)) return null;
+        var isTag = cable.Label is null || (!reading.Disagreements.IsEmpty && reading.Disagreements.All(each => each.IsTag));
+        var said = isTag ? cable.Ends.Select(end => end.Label).First(label => label is not null) : cable.Label;
+        return DiagnosticDescriptors.LabelContradicts.At(
+            said!.Value.Span,
+            $"cable `{cable.Id}`: {reading.Why}",
+            $"check label and end on site, and write a `note` of what was seen; {AcceptedWarnings.Help(DiagnosticDescriptors.LabelContradicts)}",
+            [.. cable.Ends
+                .Where(end => end.At is { } at && reading.Disagreements.Any(each => each.Seen == at.Value))
+                .Take(2)
+                .Select(end => new Related(end.At!.Value.Span, "the end was seen here"))]);
     }
 
     private static Diagnostic? NotTried(PrintedLabel[] print)

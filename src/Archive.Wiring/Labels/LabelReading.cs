@@ -26,3 +26,8 @@ public sealed record UnresolvedLabel(CompiledScheme Scheme, string Why, int Star
 /// <param name="StandsFor">What it stands for by the group's table; the text itself without a table; null where it is not in the
 /// table.</param>
 public readonly record struct LabelPart(string Text, int Start, string? Group, string? StandsFor);
+
+/// <summary>A piece of an address that a scheme makes of a label.</summary>
+/// <param name="Text">As the scheme writes it.</param>
+/// <param name="Group">Name of the group whose capture, or its table's entry, stands here; null for text that is always so.</param>
+public readonly record struct MeaningPiece(string Text, string? Group);

@@ -12,8 +12,13 @@ public sealed class LabelReadings
 
     private readonly FrozenDictionary<string, CableReading> _byCable;
 
-    private LabelReadings(ImmutableArray<CompiledScheme> schemes, ImmutableArray<CableReading> cables)
+    private readonly LabelMeanings _places;
+    private ImmutableDictionary<string, CableReading> _withoutPhotos = ImmutableDictionary<string, CableReading>.Empty;
+    private readonly Lock _asking = new();
+
+    private LabelReadings(ImmutableArray<CompiledScheme> schemes, ImmutableArray<CableReading> cables, LabelMeanings places)
     {
+        _places = places;
         Schemes = schemes;
         Cables = cables;
         _byCable = cables.ToFrozenDictionary(reading => reading.Cable.Id, StringComparer.Ordinal);
@@ -31,6 +36,9 @@ public sealed class LabelReadings
 
     /// <summary>Share of the cables that can be rebuilt from print, 0 to 1; null where there is no cable.</summary>
     public double? RebuildableShare => Cables.IsEmpty ? null : (double)Rebuildable / Cables.Length;
+
+    /// <summary>Labels as read in photos, of cables that stand: photo by photo, by id.</summary>
+    public ImmutableArray<ShownLabel> Photographed { get; private init; } = [];
 
     /// <summary>What looking for candidates has cost (<see cref="LabelCosts"/>).</summary>
     internal long SearchCost { get; private init; }
@@ -52,20 +60,38 @@ public sealed class LabelReadings
         var print = PrintedLabel.ReadAll(standing, schemes, mostForReading);
         var places = new LabelMeanings(record, standing);
         var judged = print.Select(each => Judge(each, places)).ToArray();
+        var byPhoto = PhotographedWitness.Join(record, judged, schemes, places);
         TellContested(judged, places);
         var search = new CandidateSearch(schemes, places.WithDerived(judged));
         search.Add(print, judged, mostForSearch);
-        return new LabelReadings(schemes, [.. judged]) { SearchCost = search.Done };
+        return new LabelReadings(schemes, [.. judged], places)
+        {
+            SearchCost = search.Done,
+            Photographed = byPhoto.Photographed,
+            _withoutPhotos = byPhoto.Before,
+        };
     }
 
     /// <summary>What is known of one cable.</summary>
     /// <returns>Null where no such cable stands.</returns>
     public CableReading? Find(string cable) => _byCable.GetValueOrDefault(cable);
 
+    /// <summary>Compares a label read in a photo with what was recorded and what was seen.</summary>
+    /// <param name="cable">Id of the cable that the photo shows.</param>
+    /// <param name="text">The label as read.</param>
+    /// <returns>Null where no such cable stands.</returns>
+    public PhotographedLabel? JudgePhotographed(string cable, string text)
+    {
+        if ((_withoutPhotos.GetValueOrDefault(cable) ?? Find(cable)) is not { } known) return null;
+        // Frames are indexed when they are first asked for.
+        lock (_asking) return PhotographedLabel.Judge(known, text, Schemes, _places);
+    }
+
     /// <summary>Number of cables of a verdict.</summary>
     public int Count(LabelVerdict verdict) => Cables.Count(reading => reading.Verdict == verdict);
 
-    private static CableReading Judge(PrintedLabel print, LabelMeanings places)
+    /// <summary>What is known of one cable by its own print and what was seen of it, before it is compared with others.</summary>
+    internal static CableReading Judge(PrintedLabel print, LabelMeanings places)
     {
         if (!print.IsTried && HasPrint(print.Cable))
             return new CableReading(print.Cable, LabelVerdict.Misread, NotTried) { Ends = SeenEnds(print.Cable, places) };
@@ -108,7 +134,7 @@ public sealed class LabelReadings
             : byLabel with { Tags = byTags.Tags };
     }
 
-    private static ImmutableArray<KnownEnd> SeenEnds(Cable cable, LabelMeanings places) =>
+    internal static ImmutableArray<KnownEnd> SeenEnds(Cable cable, LabelMeanings places) =>
         [.. cable.Ends
             .Where(end => end.At is not null)
             .Select(end => new KnownEnd(places.Now(end.At!.Value.Value), end, IsDerived: false))];

@@ -51,6 +51,27 @@ internal static class LinearPattern
 
     private static Diagnostic Broken(Stated<string> reads, RegexParseException wrong)
     {
+        if (reads.Value.IndexOf("(?P<", StringComparison.Ordinal) is >= 0 and var other)
+        {
+            var end = reads.Value.IndexOf('>', other);
+            var length = end < 0 ? 4 : end + 1 - other;
+            return DiagnosticDescriptors.BadPattern.At(
+                reads.Part(other, length),
+                $"`{reads.Value.Substring(other, length)}` is how other programs name a group",
+                $"leave out the `P`: `(?<{reads.Value.Substring(other + 4, length - 4)}`");
+        }
+
+        if (wrong.Error is RegexParseError.UnterminatedBracket or RegexParseError.InsufficientClosingParentheses
+            && Unclosed(reads.Value, wrong.Error == RegexParseError.UnterminatedBracket) is { } open)
+        {
+            return DiagnosticDescriptors.BadPattern.At(
+                reads.Part(open, 1),
+                $"this `{reads.Value[open]}` is never closed",
+                reads.Value[open] == '['
+                    ? "close it with `]`; if the sign itself is meant, write `\\[`"
+                    : "close it with `)`; if the sign itself is meant, write `\\(`");
+        }
+
         // The library's sentence is "Invalid pattern '…' at offset 3. Unterminated [] set."
         var said = wrong.Message[(wrong.Message.LastIndexOf($"at offset {wrong.Offset}. ", StringComparison.Ordinal) + 1)..];
         var reason = said.Contains(". ", StringComparison.Ordinal)
@@ -60,6 +81,29 @@ internal static class LinearPattern
             reads.Part(Math.Max(0, wrong.Offset - 1), Math.Min(1, reads.Value.Length)),
             $"the pattern cannot be compiled: {Lowered(reason)}",
             "correct the regular expression here or before here");
+    }
+
+    // Where the set, or else the outermost group, begins that is open at the end of a pattern.
+    private static int? Unclosed(string pattern, bool isSet)
+    {
+        var groups = new Stack<int>();
+        int? set = null;
+        for (var at = 0; at < pattern.Length; at++)
+        {
+            var letter = pattern[at];
+            if (letter == '\\') at++;
+            else if (set is { } from)
+            {
+                // A bracket that closes nothing yet, `[]` or `[^]`, is a letter of the set.
+                var isFirst = at == from + 1 || (at == from + 2 && pattern[from + 1] == '^');
+                if (letter == ']' && !isFirst) set = null;
+            }
+            else if (letter == '[') set = at;
+            else if (letter == '(') groups.Push(at);
+            else if (letter == ')' && groups.Count > 0) groups.Pop();
+        }
+
+        return isSet ? set : groups.Count > 0 ? groups.Last() : null;
     }
 
     private static Diagnostic NotInLinearTime(Stated<string> reads)

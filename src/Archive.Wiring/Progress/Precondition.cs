@@ -11,9 +11,9 @@ public sealed record Precondition(PreconditionKind Kind)
     /// <summary>Id of the frame that it is about; null for none.</summary>
     public string? Frame { get; init; }
 
-    /// <summary>Ids of the first cables that it is about.</summary>
+    /// <summary>Ids of the first cables, or units, that it is about.</summary>
     public ImmutableArray<string> Cables { get; init; } = [];
 
-    /// <summary>How many cables it is about.</summary>
+    /// <summary>How many cables, or units, it is about.</summary>
     public int Count { get; init; }
 }

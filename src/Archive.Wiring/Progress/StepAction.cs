@@ -15,6 +15,9 @@ public enum StepAction
     /// <summary>A cable is disconnected and pulled at once.</summary>
     TakeOut,
 
+    /// <summary>Units that must be out of a frame before it is tipped or lifted come out of their slots.</summary>
+    TakeOutUnits,
+
     /// <summary>A frame is looked at all round: nothing but its bolts may hold it.</summary>
     Release,
 
@@ -35,4 +38,13 @@ public enum StepAction
 
     /// <summary>A frame is checked before power is put on it.</summary>
     Check,
+
+    /// <summary>Polarity and voltage are proved at a frame without its units; then it is isolated and discharged again.</summary>
+    ProveSupply,
+
+    /// <summary>Units are put back into the slots of a dead frame.</summary>
+    FitUnits,
+
+    /// <summary>Power is put on a frame in stages.</summary>
+    Start,
 }

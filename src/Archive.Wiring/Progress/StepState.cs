@@ -57,6 +57,20 @@ public enum PreconditionKind
     /// <summary>Other cables of the list are not connected yet.</summary>
     OthersOn,
 
+    /// <summary>Units of the frame are in it, or no event says that they came out.</summary>
+    UnitsOut,
+
+    /// <summary>
+    /// Units that must be out of a frame before it moves, or its earth comes off, are in it, or no event says that they came out.
+    /// </summary>
+    UnitsTakenOut,
+
+    /// <summary>Polarity and voltage have to be proved at the frame without its units, and the frame made dead again.</summary>
+    SupplyProved,
+
+    /// <summary>Units are not back in their slots.</summary>
+    UnitsIn,
+
     /// <summary>A licensed or competent person does it, or says that it may be done.</summary>
     Licensed,
 }

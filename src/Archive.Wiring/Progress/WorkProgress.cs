@@ -16,7 +16,8 @@ public sealed class WorkProgress
     // What can only happen to a cable that is out, even if no event says how it came out.
     private static readonly FrozenSet<EventType> HappensOutside = new[]
     {
-        EventType.Loaded, EventType.Arrived, EventType.Stood, EventType.Fixed, EventType.Laid, EventType.Connected
+        EventType.Packed, EventType.Loaded, EventType.Arrived, EventType.Unpacked, EventType.Stood, EventType.Fixed, EventType.Laid,
+        EventType.Connected
     }.ToFrozenSet();
 
     private readonly ArchiveModel _record;
@@ -53,6 +54,25 @@ public sealed class WorkProgress
         if (JourneyOf(cable) is not { } journey) return null;
         return journey.Events.LastOrDefault(archiveEvent => archiveEvent.What is { } what && TakesOut.Contains(what.Value))
             ?? journey.Events.FirstOrDefault(archiveEvent => archiveEvent.What is { } what && HappensOutside.Contains(what.Value));
+    }
+
+    /// <summary>The event that shows that a unit is out of the slot where it was found; null for none.</summary>
+    /// <param name="unit">Id of the unit.</param>
+    public ArchiveEvent? UnitOutBy(string unit) => JourneyOf(unit)?.Events.FirstOrDefault(archiveEvent =>
+        archiveEvent.What?.Value is EventType.Removed or EventType.Refitted or EventType.FoundMissing
+        || (archiveEvent.What is { } what && HappensOutside.Contains(what.Value)));
+
+    /// <summary>The event by which the last of some units came out; null if one is in its slot, or nothing says that it is not.</summary>
+    public ArchiveEvent? UnitsOutBy(IEnumerable<Unit> units)
+    {
+        ArchiveEvent? last = null;
+        foreach (var unit in units)
+        {
+            if (UnitOutBy(unit.Id) is not { } by) return null;
+            if (last is null || by.On?.Value.Latest > last.On?.Value.Latest) last = by;
+        }
+
+        return last;
     }
 
     /// <summary>The event by which a cable was disconnected at every end that comes off, or taken out; null if it was not.</summary>

@@ -3,6 +3,7 @@ using Archive.Records.Model;
 using Archive.Wiring.Journeys;
 using Archive.Wiring.Progress;
 using Archive.Wiring.Safety;
+using Archive.Wiring.Units;
 
 namespace Archive.Wiring.Reconnecting;
 
@@ -11,6 +12,7 @@ namespace Archive.Wiring.Reconnecting;
 internal sealed class PuttingBackStates
 {
     private readonly ArchiveModel _record;
+    private readonly UnitIndex _units;
     private readonly WorkProgress _progress;
     private readonly FrameReadiness _frames;
     private readonly Dictionary<string, EndConnections> _ends = new(StringComparer.Ordinal);
@@ -19,13 +21,20 @@ internal sealed class PuttingBackStates
     private readonly List<string> _beforePower;
 
     /// <summary>For a list.</summary>
+    /// <param name="units">What was found in the slots of its frames.</param>
     /// <param name="progress">What has been done.</param>
     /// <param name="frames">What keeps cables back that lies in frames.</param>
     /// <param name="list">Its cables.</param>
     /// <param name="here">Id of the frame at which ends are connected; null for all.</param>
     public PuttingBackStates(
-        ArchiveModel record, WorkProgress progress, FrameReadiness frames, ImmutableArray<RefittedCable> list, string? here)
+        ArchiveModel record,
+        UnitIndex units,
+        WorkProgress progress,
+        FrameReadiness frames,
+        ImmutableArray<RefittedCable> list,
+        string? here)
     {
+        _units = units;
         (_record, _progress, _frames) = (record, progress, frames);
         var left = list.Where(laid =>
             laid.Ends.Any(end => !end.StaysFast && (here is null || end.End.At.Frame == here) && ConnectedBy(laid, end) is null)).ToList();
@@ -56,10 +65,43 @@ internal sealed class PuttingBackStates
             frame.Id) is { Situation: Situation.Fixed or Situation.Connected } ? _progress.LastOf(frame.Id, EventType.Fixed) : null,
         { Action: StepAction.TestEarth, Frame: { } frame } => _progress.LastOf(frame.Id, EventType.Earthed),
         { Action: StepAction.Check, Frame: { } frame } => _progress.LastOf(frame.Id, EventType.Tested),
+        // That the supply was proved is no event: units that are back in their slots went in after it.
+        { Action: StepAction.ProveSupply or StepAction.FitUnits, Frame: { } frame } => RefittedBy(frame.Id),
+        { Action: StepAction.Start, Frame: { } frame } => _progress.LastOf(frame.Id, EventType.Energised),
         { Action: StepAction.Lay, Laid: { } laid } => LaidBy(laid),
         { Laid: { } laid } => AllConnectedBy(laid, step.Ends),
         _ => null,
     };
+
+    // Units that are lost cannot go back; those that never came out have to, before the supply is proved.
+    private ArchiveEvent? RefittedBy(string frame)
+    {
+        ImmutableArray<Journey?> journeys =
+        [
+            .. _units.In(frame).Select(unit => _progress.JourneyOf(unit.Id)).Where(journey => journey?.Situation != Situation.Missing)
+        ];
+        return journeys.IsEmpty || journeys.Any(journey => journey?.Situation != Situation.Refitted)
+            ? null
+            : journeys.Select(journey => journey!.Since).OfType<ArchiveEvent>().MaxBy(by => by.On?.Value.Latest);
+    }
+
+    private static Precondition Naming(PreconditionKind kind, string frame, List<string> units) =>
+        new(kind) { Frame = frame, Cables = [.. units.Take(Precondition.MostNamed)], Count = units.Count };
+
+    // What the units of a frame keep back: proving its supply needs them out, power needs them in.
+    private IEnumerable<Precondition> OfUnits(Frame frame, StepAction action)
+    {
+        if (action is not (StepAction.ProveSupply or StepAction.FitUnits or StepAction.Start)) yield break;
+        List<string> inside = [.. _units.In(frame.Id).Where(unit => SituationOf(unit) == Situation.AsFound).Select(unit => unit.Id)];
+        List<string> outside = [.. _units.In(frame.Id)
+            .Where(unit => SituationOf(unit) is not (Situation.AsFound or Situation.Refitted or Situation.Missing))
+            .Select(unit => unit.Id)];
+        if (action != StepAction.Start && inside.Count > 0) yield return Naming(PreconditionKind.UnitsOut, frame.Id, inside);
+        if (action == StepAction.FitUnits) yield return new Precondition(PreconditionKind.SupplyProved) { Frame = frame.Id };
+        if (action == StepAction.Start && outside.Count > 0) yield return Naming(PreconditionKind.UnitsIn, frame.Id, outside);
+    }
+
+    private Situation SituationOf(Unit unit) => _progress.JourneyOf(unit.Id)?.Situation ?? Situation.AsFound;
 
     // A cable that is connected anywhere lies in its place.
     private ArchiveEvent? LaidBy(RefittedCable laid) => (_progress.JourneyOf(
@@ -78,7 +120,9 @@ internal sealed class PuttingBackStates
         {
             foreach (var standing in _frames.Standing(frame.Id, isAnchored: step.Action != StepAction.Fix)) yield return standing;
             if (step.Action != StepAction.Fix && _frames.Lacks(frame.Id) is { } missing) yield return missing;
-            if (step.Action == StepAction.Check && _beforePower.Count > 0) yield return Waiting(PreconditionKind.OthersOn, _beforePower);
+            foreach (var units in OfUnits(frame, step.Action)) yield return units;
+            if (step.Stage >= PuttingBackStage.Checks && _beforePower.Count > 0)
+                yield return Waiting(PreconditionKind.OthersOn, _beforePower);
             if (step.Action != StepAction.Fix) yield return new Precondition(PreconditionKind.Licensed);
             yield break;
         }

@@ -30,6 +30,15 @@ public enum PuttingBackStage
 
     /// <summary>The checks before power.</summary>
     Checks,
+
+    /// <summary>The supply of frames with units is proved without them, and made dead again.</summary>
+    Supply,
+
+    /// <summary>Units go back into their slots.</summary>
+    Units,
+
+    /// <summary>Frames with units are started in stages.</summary>
+    Start,
 }
 
 /// <summary>One step of putting a frame or a display back together.</summary>

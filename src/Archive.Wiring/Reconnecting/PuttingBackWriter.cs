@@ -3,6 +3,7 @@ using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Wiring.Progress;
 using Archive.Wiring.Safety;
+using Archive.Wiring.Units;
 
 namespace Archive.Wiring.Reconnecting;
 
@@ -11,13 +12,15 @@ namespace Archive.Wiring.Reconnecting;
 /// <para>
 /// The frames are fixed. Their earths go on, those nearest the building's earth first, and are tested. Cables are laid in the order in
 /// which they are given, power apart. Then ends are connected as <see cref="OrderRules.Connecting"/>
-/// has it, signal and control by position and port. Last come the checks before power. Common practice, no source.
+/// has it, signal and control by position and port. Then come the checks before power. Of frames with plug-in units the supply is proved
+/// without them, and made dead again, before they go in; power follows in stages. Common practice, no source.
 /// </para>
 /// <para>Linear in frames, cables and ends, but for sorting.</para>
 /// </remarks>
 internal sealed class PuttingBackWriter
 {
     private readonly ArchiveModel _record;
+    private readonly UnitIndex _units;
     private readonly EarthTree _earths;
     private readonly ImmutableArray<Frame> _frames;
     private readonly string? _here;
@@ -26,11 +29,14 @@ internal sealed class PuttingBackWriter
     private readonly List<PuttingBackStep> _steps = [];
 
     /// <summary>Nothing written yet.</summary>
+    /// <param name="units">What was found in their slots.</param>
     /// <param name="frames">The frames that are put back, in walking order.</param>
     /// <param name="here">Id of the frame at which ends are connected; null for all.</param>
     /// <param name="runs">How a cable will lie in the hall, by its id.</param>
-    public PuttingBackWriter(ArchiveModel record, EarthTree earths, ImmutableArray<Frame> frames, string? here, Func<string, LaidRun?> runs)
+    public PuttingBackWriter(
+        ArchiveModel record, UnitIndex units, EarthTree earths, ImmutableArray<Frame> frames, string? here, Func<string, LaidRun?> runs)
     {
+        _units = units;
         (_record, _earths, _frames, _here, _runs) = (record, earths, frames, here, runs);
         _places = frames.Select((frame, place) => (frame.Id, place))
             .ToDictionary(pair => pair.Id, pair => pair.place, StringComparer.Ordinal);
@@ -59,6 +65,10 @@ internal sealed class PuttingBackWriter
             PuttingBackStage.Feeders);
         Connect(others.Where(laid => OrderRules.OutsideLast.Roles.Contains(laid.Role)), PuttingBackStage.OutsideLines);
         foreach (var frame in _frames.Where(frame => frame.Owner is null)) On(frame, StepAction.Check, PuttingBackStage.Checks);
+        ImmutableArray<Frame> withUnits = [.. _frames.Where(frame => frame.Owner is null && _units.In(frame.Id).Any())];
+        foreach (var frame in withUnits) On(frame, StepAction.ProveSupply, PuttingBackStage.Supply);
+        foreach (var frame in withUnits) On(frame, StepAction.FitUnits, PuttingBackStage.Units);
+        foreach (var frame in withUnits) On(frame, StepAction.Start, PuttingBackStage.Start);
         return new PuttingBackList([.. WithEarths(fit).Select(step => step with { State = state(step) })], tooShort);
     }
 

@@ -6,6 +6,7 @@ using Archive.Wiring.Decabling;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Progress;
 using Archive.Wiring.Safety;
+using Archive.Wiring.Units;
 
 namespace Archive.Wiring.Reconnecting;
 
@@ -21,6 +22,7 @@ public sealed class ReconnectionOrder
 {
     private readonly ArchiveModel _record;
     private readonly FrozenDictionary<string, ImmutableArray<RefittedCable>> _byFrame;
+    private readonly UnitIndex _units;
     private readonly EarthTree _earths;
     private readonly FrozenDictionary<string, PullGroup> _lifts;
     private readonly FrameReadiness _frames;
@@ -32,6 +34,7 @@ public sealed class ReconnectionOrder
         ArchiveModel record, LabelReadings readings, WorkProgress progress, EndPhotoFinder photos, Func<string, LaidRun?>? runs)
     {
         _runs = runs;
+        _units = new UnitIndex(record);
         (_record, _progress, _earths) = (record, progress, EarthTree.From(record, readings));
         Cables =
         [
@@ -131,8 +134,8 @@ public sealed class ReconnectionOrder
     /// <param name="here">Id of the frame at which ends are connected; null for all.</param>
     public PuttingBackList PutBack(ImmutableArray<Frame> frames, ImmutableArray<RefittedCable> cables, string? here)
     {
-        var states = new PuttingBackStates(_record, _progress, _frames, cables, here);
-        return new PuttingBackWriter(_record, _earths, frames, here, _runs ?? (_ => null)).Write(cables, states.Of);
+        var states = new PuttingBackStates(_record, _units, _progress, _frames, cables, here);
+        return new PuttingBackWriter(_record, _units, _earths, frames, here, _runs ?? (_ => null)).Write(cables, states.Of);
     }
 
     // In another hall each cable is by itself, whatever it was tangled with.

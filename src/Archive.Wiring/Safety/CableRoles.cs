@@ -5,7 +5,6 @@ namespace Archive.Wiring.Safety;
 /// <summary>Finds the roles of cables.</summary>
 public static class CableRoles
 {
-    /// <summary>The role of a cable.</summary>
     public static CableRole Of(ArchiveModel record, Cable cable) => KindOf(record, cable) switch
     {
         { Hazards: var hazards } when hazards.Any(hazard => hazard.Value == Hazard.OutsideLine) => CableRole.Outside,

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Archive.Diagnostics.Rendering;
@@ -20,6 +21,23 @@ public sealed class GoldenReports
 
     [Fact]
     public void Github_is_as_expected() => Holds("report.github.txt", to => GithubReport.Write(to, SampleFaults.All));
+
+    [Fact]
+    public void Gitlab_is_as_expected() => Holds("report.gitlab.json", to => GitlabReport.Write(to, SampleFaults.All));
+
+    /// <summary>GitLab shows only the first of entries with one fingerprint.</summary>
+    [Fact]
+    public void Equal_errors_are_told_apart_and_moved_ones_are_not_new()
+    {
+        var one = SampleFaults.All[0];
+        var moved = one with { Place = one.Place with { Line = one.Place.Line + 3 } };
+        Assert.Equal(2, Fingerprints([one, one]).Distinct().Count());
+        Assert.Equal(Fingerprints([one]), Fingerprints([moved]));
+
+        static string[] Fingerprints(ImmutableArray<RenderedDiagnostic> all) =>
+            [.. JsonNode.Parse(Written(to => GitlabReport.Write(to, all)))!.AsArray()
+                .Select(each => each!["fingerprint"]!.GetValue<string>())];
+    }
 
     [Fact]
     public void Sarif_is_valid_against_the_published_schema()

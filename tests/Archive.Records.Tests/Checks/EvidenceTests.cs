@@ -75,6 +75,7 @@ public class EvidenceTests
                 (FrameNeed)Make(typeof(FrameNeed)),
                 new AnyNeed(Nowhere, (Stated<int>)Make(typeof(Stated<int>)), (Stated<string>)Make(typeof(Stated<string>)), []));
             if (type == typeof(Address)) return Address.Create("X-1");
+            if (type == typeof(UnitPlace)) return new UnitPlace(Address.Create("X-1"), null);
             if (type == typeof(EdtfDate)) return new EdtfDate("2026", null, null, 0);
             if (type == typeof(FrozenDictionary<string, Person>))
                 return new[] { KeyValuePair.Create("hk", (Person)Make(typeof(Person))) }.ToFrozenDictionary();

@@ -38,6 +38,54 @@ public class HelpTests
         Assert.Equal(help, told.Help);
     }
 
+    [Theory]
+    [InlineData("frames/a.yaml", "- {id: A, name: A, size: 700x500x2100}", "add the unit of length: `700 x 500 x 2100 mm`?")]
+    [InlineData("frames/a.yaml", "- {id: A, name: A, positions: [S1]}", "write `{id: S1}`")]
+    [InlineData(
+        "frames/a.yaml",
+        "- {id: Ä, name: A}",
+        "use letters from a to z or A to Z, digits, `.`, `_` and `-`, at most 64, and start with a letter or digit")]
+    [InlineData("frames/a.yaml", "- {id: A, name: A, positions: {id: S1}}", "put it in brackets: `positions: [{ … }]`")]
+    [InlineData(
+        "frames/a.yaml",
+        "- id: A\n  name: A\n  positions:\n    id: S1\n",
+        "begin each item with `- `, and align its other keys with its first")]
+    [InlineData("frames/a.yaml", "- {id: A, name: A, was: B}", "write `was: [B]`, or one item per line after `- `")]
+    [InlineData("frames/a.yaml", "- id: A\n  name: A\n  was:\n    -B\n", "write a space after the `-` of each item")]
+    [InlineData("frames/a.yaml", "- id: A\n  name: A #2\n", "put the whole value in quotes; if this is a comment, write a space after `#`")]
+    [InlineData(
+        "cables/a.yaml",
+        "- id: C-1\n  kind: k\n  label: A #2\n",
+        "put the whole value in quotes; if this is a comment, write two spaces before `#` and one after it")]
+    [InlineData("frames/a.yaml", "- id: A\n  name: #2\n", "put the whole value in quotes; if this is a comment, write a space after `#`")]
+    [InlineData(
+        "frames/a.yaml",
+        "- {id: A, name: A #2}",
+        "put the value that contains `#` in quotes; if this is a comment, write it behind the closing bracket")]
+    [InlineData(
+        "cables/a.yaml",
+        "- id: A\n  kind: k\n  label: B # 2\n",
+        "put the whole value in quotes; if this is a comment, write two spaces before `#`")]
+    [InlineData("cables/a.yaml", "- {id: A, kind: k, ends: [A-01/S1/J10]}", "write `{at: A-01/S1/J10}`")]
+    [InlineData("halls/a.yaml", "- {id: A, outline: [[0, 0], [9 m, 0], [9 m, 6 m]]}", "write millimetres without unit: `9000`")]
+    [InlineData(
+        "halls/a.yaml", "- {id: A, rows: [{id: R, at: [2 m, 2 m], runs: east, faces: south}]}", "write millimetres without unit: `2000`")]
+    [InlineData(
+        "halls/a.yaml",
+        "- {id: A, rows: [{id: R, at: [2, 2], runs: east, faces: south, frames: [400 mm]}]}",
+        "write a space between frames as `{gap: 400 mm}`")]
+    [InlineData(
+        "halls/a.yaml",
+        "- {id: A, rows: [{id: R, at: [2, 2], runs: E, faces: south}]}",
+        "did you mean `east`? it is one of north, east, south, west")]
+    [InlineData(
+        "frames/a.yaml",
+        "- {id: A, name: A, positions: [{id: S, ports: 8}]}",
+        "write `ports: [ … ]`, or one item per line after `- `")]
+    [InlineData("cables/a.csv", "id;kind;label\nA;k", "add the missing semicolons; an empty cell means no value")]
+    public void A_beginner_is_helped(string path, string text, string help) => Assert.Contains(
+        help, Reading.Archives.Read(path, text).Diagnostics.Select(told => told.Help));
+
     [Fact]
     public void The_frames_of_its_ends_are_named_where_a_cable_cannot_be_coiled()
     {

@@ -32,6 +32,20 @@ public sealed class FolderTests : IDisposable
         Assert.Empty(new ArchiveFolder(Path.Combine(_root, "nowhere")).Files);
     }
 
+    /// <summary>A whole disk, named by mistake, is not walked: only the folders of records could hold what an archive has.</summary>
+    [Fact]
+    public void Without_archive_yaml_only_the_folders_of_records_are_looked_into()
+    {
+        Put("home/someone/letter.txt", "x");
+        Put("frames/a.yaml", "- {id: F-1, name: x}");
+        Assert.Contains("home/someone/letter.txt", Folder().Files);
+        File.Delete(At("archive.yaml"));
+        Assert.Equal(["frames/a.yaml", "photos/a.jpg"], Folder().Files);
+        var parsed = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
+        Assert.Equal(["archive.yaml:1:1 AF0001"], parsed.Places());
+        Assert.Equal(["F-1"], parsed.Records.Select(record => record.Id));
+    }
+
     [Fact]
     public void Links_out_of_the_archive_are_told_and_not_followed()
     {
@@ -102,6 +116,27 @@ public sealed class FolderTests : IDisposable
         var parsed = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
         Assert.Equal(["frames/a\u001b[2J.yaml:1:1 AF0011", "frames/b\nc:1:1 AF0011", "photos/\u0085.jpg:1:1 AF0011"], parsed.Places());
         Assert.Equal(["F-3"], parsed.Records.Select(record => record.Id));
+    }
+
+    [Fact]
+    public void A_name_that_is_not_utf_8_or_has_a_backslash_is_reported_and_the_rest_is_read()
+    {
+        if (!OperatingSystem.IsLinux()) return;
+        Put("frames/a\\b.yaml", "- {id: F-1, name: x}");
+        Put("frames/e.yaml", "- {id: F-2, name: x}");
+
+        // No path of .NET can say these bytes: a shell makes the file, and deletes it.
+        Shell("printf '%s' '- {id: F-3, name: x}' > \"$1/$(printf 'caf\\351.yaml')\"");
+        var parsed = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
+        Shell("rm -r \"$1\"");
+        Assert.Equal(["frames/a\\b.yaml:1:1 AF0011", "frames/caf\uFFFD.yaml:1:1 AF0011"], parsed.Places());
+        Assert.Equal(["F-2"], parsed.Records.Select(record => record.Id));
+
+        void Shell(string script)
+        {
+            using var run = System.Diagnostics.Process.Start("sh", ["-c", script, "sh", At("frames")]);
+            run.WaitForExit();
+        }
     }
 
     // Lines of such a file would be quoted in errors, and so reach a build's log.

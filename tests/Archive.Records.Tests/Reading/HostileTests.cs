@@ -258,7 +258,7 @@ public class HostileTests
         var diagnostics = new DiagnosticBag();
         var from = GC.GetAllocatedBytesForCurrentThread();
         var nodes = path.EndsWith(".csv", StringComparison.Ordinal)
-            ? CableTableReader.Rows(source, diagnostics)
+            ? RecordTableReader.Rows(RecordKind.Cable, source, diagnostics)
             : YamlSyntax.Records(YamlExtent.Limit(source, diagnostics), diagnostics);
         foreach (var node in nodes) _ = RecordKindReaders.Read(
             path.StartsWith("cables", StringComparison.Ordinal) ? RecordKind.Cable : RecordKind.Frame, node, diagnostics);

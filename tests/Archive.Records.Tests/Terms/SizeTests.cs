@@ -36,7 +36,7 @@ public sealed class SizeTests
 
     [Theory]
     [InlineData("660 x 610 mm", "AF0216", "660 x 610 mm")]
-    [InlineData("660 x 610 x 2134", "AF0204", "660")]
+    [InlineData("660 x 610 x 2134", "AF0204", "660 x 610 x 2134")]
     [InlineData("660 x 610 x 2134 kg", "AF0206", "kg")]
     [InlineData("660 x 610 x 2134 mn", "AF0205", "mn")]
     [InlineData("660 x wide x 2134 mm", "AF0209", "wide")]

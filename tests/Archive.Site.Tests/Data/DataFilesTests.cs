@@ -134,12 +134,34 @@ public sealed class DataFilesTests
         var cable = Csv("data/cables.csv").Rows[0];
         Assert.Equal(("R1-03/S1/J3; R2-05/S1/J1 (from label)", "from_label", "T-1"), (cable["ends"], cable["verdict"], cable["lies_in"]));
         Assert.StartsWith(
-            "id,page,was,withdrawn,name,title,order,text,about,condition,note,stated_in\r\na,",
+            "id,page,was,withdrawn,name,title,order,text,about,condition,note,accepts,stated_in\r\na,",
             Encoding.UTF8.GetString(Files["data/stories.csv"]),
             StringComparison.Ordinal);
         Assert.Equal("Line one\nline two", Csv("data/stories.csv").Rows[0]["text"]);
         Assert.Equal("0,1200.5 9000,1200", Csv("data/trays.csv").Rows[0]["path_mm"]);
         Assert.Equal("row-1: R1-03 - R2-05", Csv("data/halls.csv").Rows[0]["rows"]);
+    }
+
+    [Theory]
+    [InlineData("NO")]
+    [InlineData("012")]
+    [InlineData("1e3")]
+    [InlineData("12:30")]
+    public void A_label_that_looks_like_a_number_leaves_as_it_was_written(string word)
+    {
+        var files = Write(InMemoryFolder.Empty
+            .With("archive.yaml", "title: Trial\n")
+            .With("kinds/all.yaml", "- {id: k, family: coax}\n")
+            .With("cables/a.yaml", $"- {{id: 012, kind: k, label: {word}}}\n")
+            .With("cables/b.csv", $"id,kind,label\n1e3,k,{word}\n"));
+        using var json = JsonDocument.Parse(files["data/cables.json"]);
+        Assert.Equal(
+            [("012", word), ("1e3", word)],
+            json.RootElement.EnumerateArray()
+                .Select(cable => (cable.GetProperty("id").GetString()!, cable.GetProperty("label").GetString()!)));
+        var csv = Encoding.UTF8.GetString(files["data/cables.csv"]);
+        Assert.Contains($",{word},", csv, StringComparison.Ordinal);
+        Assert.Contains("\n012,", csv, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -244,7 +266,7 @@ public sealed class DataFilesTests
     {
         var context = new PlanContext(record, HallLayouts.Create(record));
         var written = new Dictionary<string, byte[]>();
-        foreach (var file in DataFiles.Create(context, PlanCatalog.ComputeAll(context)).Cast<StreamedFile>())
+        foreach (var file in DataFiles.Create(context, new PlanSet(context)).Cast<StreamedFile>())
         {
             using var stream = new MemoryStream();
             file.Write(stream);

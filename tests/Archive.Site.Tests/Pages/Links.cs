@@ -1,4 +1,5 @@
 using AngleSharp.Html.Parser;
+using Archive.Site.Data;
 using Archive.Site.Permanence;
 
 namespace Archive.Site.Tests.Pages;
@@ -15,6 +16,9 @@ internal static class Links
         var others = SitePages.All(sketch.Contents)
             .Select(file => file.Path)
             .Where(path => !path.EndsWith(".html", StringComparison.Ordinal))
+            .Concat(DataFiles.Create(sketch.Contents.Basis, sketch.Contents.Plans).Select(file => file.Path))
+            .Concat(PermanenceFiles.Create(sketch.Record, []).Select(file => file.Path))
+            .Append("site.sha256")
             .ToHashSet(StringComparer.Ordinal);
         var faults = new List<string>();
         foreach (var (path, document) in pages)

@@ -28,7 +28,7 @@ internal sealed class Sketch
         Contents = new SiteContents
         {
             Basis = context,
-            Plans = PlanCatalog.ComputeAll(context),
+            Plans = new PlanSet(context),
             Theme = Theme,
             Photos = Record.Photos.ToFrozenDictionary(photo => photo.Id, _ =>
                 new PublishedPhoto(4000, 3000, null, [new(1280, 960, "images/ab/cd.jpg"), new(480, 360, "images/ab/ef.jpg")])),

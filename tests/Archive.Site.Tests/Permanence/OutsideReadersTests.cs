@@ -37,7 +37,7 @@ public class OutsideReadersTests
         var frame = read[pages.FindIndex(page => page.Key == "frames/R1/index.html")];
         Assert.Equal("https://schema.org/ArchiveComponent", frame.Type);
         Assert.Equal(new Cited(
-            "R1 Receiver </script> & 100% {x} \\ ~ ^ _ $ # é 高周波 שולחן",
+            "Frame R1, Receiver </script> & 100% {x} \\ ~ ^ _ $ # é 高周波 שולחן",
             "Trust of 100% {e.V.}",
             2026,
             "https://archive.example/sketch/frames/R1/"), frame.Csl);

@@ -49,6 +49,24 @@ public sealed partial class TemplateTests
     [InlineData("{{ page.nothing }}", "")]
     public void All_but_markup_is_escaped(string template, string expected) => Assert.Equal(expected, Text(("a", template)));
 
+    [Theory]
+    [InlineData(2, 8000, true)]
+    [InlineData(2, 100, false)]
+    [InlineData(1, 8000, false)]
+    public void A_long_page_has_a_table_of_contents_where_its_template_asks_for_it(int headings, int length, bool has)
+    {
+        var expected = has
+            ? "<nav class=\"jumps contents\" aria-label=\"On this page\">\n<ul>\n<li><a href=\"#s1\">Part 1 &amp; more</a></li>\n"
+                + "<li><a href=\"#s2\">Part 2 &amp; more</a></li>\n</ul>\n</nav>\n"
+            : "";
+        var sections = string.Concat(
+            Enumerable.Range(1, headings).Select(i => $"<h2 id=\"s{i}\">Part <span>{i}</span> &amp; more</h2>{new string('x', length)}"));
+        var source = new SourceText("themes/t/templates/layout.html", $"<h2 id=\"s0\">Before</h2>{{{{ contents }}}}<p>{sections}");
+        var theme = new Theme("t", [new ThemeTemplate("layout", source, Template.Parse(source.Text, source.Path))], []);
+        var page = Encoding.UTF8.GetString(theme.RenderPage(Page, new object(), false).Bytes.Span);
+        Assert.Contains($"Before</h2>{expected}<p>", page, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void An_included_template_is_markup_and_what_it_is_given_is_escaped() =>
         Assert.Equal(

@@ -143,6 +143,50 @@ public sealed class PuttingBackTests
                 $"{step.Action} {step.Laid?.Cable.Id ?? step.Frame!.Id} {step.State.Status}{(step.State.By is { } by ? " " + by.Id : "")}{string.Concat(step.State.WaitsFor.Select(why => " " + why.Kind))}"));
     }
 
+    // No unit goes in while anything is still to be connected, nor before the supply is proved without it; nothing starts before it is in.
+    [Fact]
+    public void Units_go_in_after_the_supply_is_proved_without_them() => Archives.Sample(drawn =>
+    {
+        var (record, isShort, here) = drawn;
+        var unit = new Unit { Id = "U-1", IdSpan = Made.Said("x").Span, Span = Made.Said("x").Span, At = Made.Said(PlaceOf("R0/S1:1")) };
+        record = ArchiveModel.From(record.Statement, [.. record.ById.Values, unit]);
+        var steps = List(record, here, id => isShort[int.Parse(id[2..], System.Globalization.CultureInfo.InvariantCulture)]).Steps;
+        var own = steps.Where(step => step.Action is StepAction.ProveSupply or StepAction.FitUnits or StepAction.Start).ToList();
+        if (here is not null && here != "R0")
+        {
+            Assert.Empty(own);
+            return;
+        }
+
+        Assert.Equal([StepAction.ProveSupply, StepAction.FitUnits, StepAction.Start], own.Select(step => step.Action));
+        Assert.All(own, step => Assert.Equal("R0", step.Frame!.Id));
+        Assert.All(steps.Take(own[0].Number - 1), step => Assert.DoesNotContain(step, own));
+        Assert.All(steps.Where(step => step.Connects || step.Action == StepAction.Check), step => Assert.True(step.Number < own[0].Number));
+        Assert.All(own, step => Assert.Contains(step.State.WaitsFor, why => why.Kind == PreconditionKind.Licensed));
+        Assert.Contains(own[0].State.WaitsFor, why => why is { Kind: PreconditionKind.UnitsOut, Count: 1 });
+        Assert.Contains(own[1].State.WaitsFor, why => why.Kind == PreconditionKind.SupplyProved);
+    }, iter: 200);
+
+    [Theory]
+    [InlineData("removed", "Waiting", "Waiting SupplyProved", "Waiting UnitsIn")]
+    [InlineData("removed refitted", "Done", "Done", "Waiting")]
+    [InlineData("removed found_missing", "Waiting", "Waiting SupplyProved", "Waiting")]
+    public void Units_that_are_out_hold_back_power(string what, string prove, string fit, string start)
+    {
+        var events = what.Split(' ').Select((each, day) => $"- {{id: E-{day}, on: 2026-06-0{day + 1}, what: {each}, of: [U-1]}}\n");
+        var record = Written.Record
+            .With("units/u.yaml", "- {id: U-1, at: R1-03/S2:1}\n")
+            .With("events/e.yaml", string.Concat(events)).Read();
+        var list = Order(record).PutBack([.. record.Frames.Where(frame => frame.Id == "R1-03")], [], null);
+        Assert.Equal([prove, fit, start], list.Steps[^3..].Select(step => string.Join(' ', step.State.WaitsFor
+            .Where(why => why.Kind is PreconditionKind.UnitsOut or PreconditionKind.SupplyProved or PreconditionKind.UnitsIn)
+            .Select(why => why.Kind.ToString())
+            .Prepend(step.State.Status.ToString()))));
+    }
+
+    private static UnitPlace PlaceOf(string text) =>
+        UnitPlace.TryParse(text, out var place) ? place : throw new ArgumentException("no place", nameof(text));
+
     private static bool MustGoOnFirst(CableRole one, CableRole other, bool isSameFrame) => one switch
     {
         CableRole.Earth => isSameFrame && other != CableRole.Earth,

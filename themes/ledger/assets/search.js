@@ -233,12 +233,11 @@
     }).observe(list, { childList: true });
   });
 
-  // Down from the field into the results and up again; Escape leads back; a slash from anywhere.
+  // Down from the field into the results and up again; Escape leads back.
   document.addEventListener("keydown", function (event) {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     var all = links(), at = all.indexOf(document.activeElement), isTyping = document.activeElement === input;
-    if (event.key === "/" && !isTyping) { event.preventDefault(); input.focus(); input.select(); }
-    else if (event.key === "ArrowDown" && (isTyping || at >= 0) && all[at + 1]) { event.preventDefault(); all[at + 1].focus(); }
+    if (event.key === "ArrowDown" && (isTyping || at >= 0) && all[at + 1]) { event.preventDefault(); all[at + 1].focus(); }
     else if (event.key === "ArrowUp" && at >= 0) { event.preventDefault(); (all[at - 1] || input).focus(); }
     else if (event.key === "Escape" && !isTyping) { event.preventDefault(); input.focus(); input.select(); }
   });

@@ -13,7 +13,7 @@ internal static class CableFormat
         "kind", ValueFormats.IdOf("cable kind"), "the type of cable", "pair-12", required: true);
 
     public static readonly FactKey<string> Label = Keys.Fact(
-        "label", ValueFormats.Text, "what is printed or tagged on it, exactly as written", "\"0205-02J01 0301-03J02\"");
+        "label", ValueFormats.Label, "what is printed or tagged on it, exactly as written", "\"0205-02J01 0301-03J02\"");
 
     public static readonly MappingsKey Ends = Keys.Each(
         "ends", End.All, "where each end was found: usually two, more for a harness; an end that was not seen is not listed");
@@ -42,14 +42,13 @@ internal static class CableFormat
     public static readonly FactKey<string> Condition = RecordFormat.Condition(Keys);
     public static readonly MappingFormat All = Keys.Of("cable");
 
-    /// <summary>An end.</summary>
     internal static class End
     {
         private static readonly KeyList Keys = new();
 
         public static readonly FactKey<Address> At = Keys.Fact("at", ValueFormats.Address, "where it was found", "R2-05/S2/J1");
         public static readonly FactKey<string> Connector = Keys.Fact("connector", ValueFormats.Text, "the connector on it", "BNC");
-        public static readonly FactKey<string> Label = Keys.Fact("label", ValueFormats.Text, "a tag at this end only", null);
+        public static readonly FactKey<string> Label = Keys.Fact("label", ValueFormats.Label, "a tag at this end only", null);
         public static readonly FactKey<string> Note = Keys.Fact("note", ValueFormats.Prose, "a remark", null);
         public static readonly MappingFormat All = Keys.Of("cable end");
     }

@@ -13,14 +13,17 @@ internal static class EventFormat
     public static readonly FactKey<EventType> What = Keys.Fact(
         "what",
         ValueFormats.Words<EventType>(),
-        "what happened; `isolated` means by a licensed person, and proved dead; `fixed` a frame levelled and anchored; `earthed` a frame's path to the building's earth tested; `laid` a cable in its trays",
+        "what happened; `isolated` means by a licensed person, and proved dead; `fixed` a frame levelled and anchored; `earthed` a frame's path to the building's earth tested; `laid` a cable in its trays; `refitted` a unit back in its slot or a piece where it came off; `packed` into the box that `into` names; `unpacked` out of the box that it is in",
         "arrived",
         required: true);
 
     public static readonly ListKey<string> Of = Keys.List(
-        "of", ValueFormats.Subject, "the frames, cables or trays that it happened to", "[R2-05]", required: true);
+        "of", ValueFormats.Subject, "the frames, cables, trays, units, pieces or boxes that it happened to", "[R2-05]", required: true);
 
     public static readonly MappingKey To = Keys.Mapping("to", Destination.All, "where they went");
+    public static readonly FactKey<string> Into = Keys.Fact(
+        "into", ValueFormats.IdOf("box"), "the box, crate or pallet that they were packed into; only for `packed`", "BOX-12");
+
     public static readonly FactKey<UnitsNet.Duration> Took = Keys.Fact(
         "took", ValueFormats.Time, "how long the crew worked at it, by which the pace of the rest is measured", "40 min");
 

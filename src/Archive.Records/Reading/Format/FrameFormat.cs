@@ -16,6 +16,13 @@ internal static class FrameFormat
         "size", ValueFormats.FrameSize, "width, depth and height", "660 x 610 x 2134 mm");
 
     public static readonly FactKey<UnitsNet.Mass> Weight = Keys.Fact("weight", ValueFormats.Mass, "its weight as moved", "310 kg");
+    public static readonly FactKey<WeighedState> Weighed = Keys.Fact(
+        "weighed",
+        ValueFormats.Words<WeighedState>(),
+        "whether its weight is that with its plug-in units in",
+        "without_units",
+        usual: "with_units");
+
     public static readonly MappingsKey Draws = Keys.Each("draws", Draw.All, "the power that it draws", oneWillDo: true);
     public static readonly FactKey<int> Doors = Keys.Fact(
         "doors", ValueFormats.Count, "how many doors and covers are removed before it is moved", "2");
@@ -56,7 +63,6 @@ internal static class FrameFormat
         public static readonly MappingFormat All = Keys.Of("draw");
     }
 
-    /// <summary>A position.</summary>
     internal static class Position
     {
         private static readonly KeyList Keys = new();
@@ -71,6 +77,12 @@ internal static class FrameFormat
         public static readonly FactKey<UnitsNet.Length> Height = Keys.Fact("height", ValueFormats.Length, "its height", "178 mm");
         public static readonly ListKey<PortRange> Ports = Keys.List(
             "ports", ValueFormats.Ports, "the connectors on it; a position without listed ports can have any", "[J1..J24, TB1]");
+
+        public static readonly ListKey<PortRange> Slots = Keys.List(
+            "slots",
+            ValueFormats.Slots,
+            "the slots that units plug into, such as `R2-05/S2:7`; a position without listed slots can have any",
+            "[1..16]");
 
         public static readonly FactKey<string> Note = Keys.Fact("note", ValueFormats.Prose, "a remark", null);
         public static readonly MappingFormat All = Keys.Of("position");

@@ -36,7 +36,6 @@ internal static class HallFormat
 
     public static readonly MappingFormat All = Keys.Of("hall");
 
-    /// <summary>An obstacle.</summary>
     internal static class Obstacle
     {
         private static readonly KeyList Keys = new();
@@ -48,7 +47,6 @@ internal static class HallFormat
         public static readonly MappingFormat All = Keys.Of("obstacle");
     }
 
-    /// <summary>An opening.</summary>
     internal static class Opening
     {
         private static readonly KeyList Keys = new();
@@ -62,7 +60,6 @@ internal static class HallFormat
         public static readonly MappingFormat All = Keys.Of("opening");
     }
 
-    /// <summary>A row.</summary>
     internal static class Row
     {
         private static readonly KeyList Keys = new();

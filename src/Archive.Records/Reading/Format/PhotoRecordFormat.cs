@@ -54,6 +54,15 @@ internal static class PhotoRecordFormat
         public static readonly ListKey<string> Shows = Keys.List(
             "shows", ValueFormats.IdOf("record"), "what it shows", "[C-0424]", oneWillDo: true);
 
+        public static readonly FactKey<string> Reads = Keys.Fact(
+            "reads",
+            ValueFormats.Label,
+            "the label or tag in it, as read in this photo; compared with what was seen and recorded",
+            "0205-07J14 0103-02J03");
+
+        public static readonly SingleKey<double> Probability = Keys.Single(
+            "probability", ValueFormats.Fraction, "how likely `reads` is, if a program read it", "0.998");
+
         public static readonly FactKey<string> Note = Keys.Fact("note", ValueFormats.Prose, "a remark", null);
         public static readonly MappingFormat All = Keys.Of("region");
     }

@@ -1,3 +1,4 @@
+using Archive.Diagnostics.Descriptors;
 using Archive.Records.Reading.Values;
 
 namespace Archive.Records.Reading.Format;
@@ -7,6 +8,11 @@ internal static class RecordFormat
 {
     public const string Hazards =
         "what can hurt someone there; each comes with its caution wherever the thing is named; `outside_line` is an antenna, exchange line or remote feed, which can be live when the hall is dead";
+
+    /// <summary>Codes of warnings, with reasons.</summary>
+    public static readonly TableFormat AcceptedFormat = new(
+        $"the code of a warning, `{DiagnosticDescriptors.Acceptable[0].Code}` to `{DiagnosticDescriptors.Acceptable[^1].Code}`",
+        new SingleFormat(ValueFormats.Text));
 
     private static readonly KeyList Keys = new();
 
@@ -24,11 +30,17 @@ internal static class RecordFormat
 
     public static readonly FactKey<string> Note = Keys.Fact("note", ValueFormats.Prose, "a remark", null);
 
+    public static readonly FormatKey Accept = Keys.Other(
+        "accept",
+        AcceptedFormat,
+        "warnings that this record accepts, each with the reason why what looks impossible is true",
+        "{AF1502: it was cut before we came}");
+
     /// <summary>The keys of a kind of record begin with these.</summary>
     /// <param name="id">An example of its id.</param>
     /// <param name="name">An example of its name.</param>
     public static KeyList Begin(string id, string name, bool nameRequired = false) => new(
-        Id with { Example = id }, Name with { Example = name, IsRequired = nameRequired }, Withdrawn, Was, About, Note);
+        Id with { Example = id }, Name with { Example = name, IsRequired = nameRequired }, Withdrawn, Was, About, Note, Accept);
 
     /// <summary>The condition as found, of the kinds that have one.</summary>
     public static FactKey<string> Condition(KeyList keys) =>

@@ -37,6 +37,19 @@ public static class RecordFormats
         Kind(RecordKind.CableKind, "A type of cable, recorded once.", CableKindFormat.All),
         Kind(RecordKind.Tray, "A ladder, basket or channel that cables lie in.", TrayFormat.All),
         Kind(
+            RecordKind.Unit,
+            "What plugs or screws into a position of a frame: its marking, serial number and straps, and the slot that it must go back into.",
+            UnitFormat.All) with
+        { Table = UnitTableFormat.All },
+        Kind(
+            RecordKind.Piece,
+            "What is taken off and is not a unit: a door, a cover, a bracket, a bag of bolts, a ferrite from a cable.",
+            PieceFormat.All),
+        Kind(
+            RecordKind.Box,
+            "A box, crate or pallet. What is in it comes from the events `packed` and `unpacked`; a box can be in another.",
+            BoxFormat.All),
+        Kind(
             RecordKind.Hall,
             "A floor plan: where the machine was found, where it is now, or where it may go. Coordinates are millimetres, x to the east and y to the south.",
             HallFormat.All),

@@ -66,6 +66,12 @@ internal static class StatementFormat
         "{it: {name: Ivo Tarnbeck, role: cables and labels}}");
 
     public static readonly FactKey<string> About = Keys.Fact("about", ValueFormats.Prose, "a description", null);
+    public static readonly FormatKey Accept = Keys.Other(
+        "accept",
+        RecordFormat.AcceptedFormat,
+        "warnings that the whole archive accepts, each with the reason; a record can also accept them for itself",
+        "{AF1503: an invented machine in years to come}");
+
     public static readonly MappingFormat All = Keys.Of("archive");
 
     /// <summary>What others may do with it.</summary>

@@ -11,7 +11,8 @@ internal static class StoryFormat
         RecordFormat.Withdrawn,
         RecordFormat.Was,
         RecordFormat.About,
-        RecordFormat.Note);
+        RecordFormat.Note,
+        RecordFormat.Accept);
 
     public static readonly FactKey<string> Title = Keys.Fact("title", ValueFormats.Text, "its title", "The station", required: true);
     public static readonly FactKey<int> Order = Keys.Fact("order", ValueFormats.Rank, "its place among the others", "1", usual: "last");

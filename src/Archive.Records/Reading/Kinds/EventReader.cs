@@ -24,6 +24,7 @@ internal static class EventReader
             Ends = [.. of.Select(End).OfType<EventEnd>()],
             ToHall = hall,
             ToPlace = place,
+            Into = from.Read(EventFormat.Into),
             Took = from.Read(EventFormat.Took),
             By = from.Read(EventFormat.By),
         };

@@ -18,6 +18,7 @@ internal static class FrameReader
             Module = from.Read(FrameFormat.Module),
             Size = from.Read(FrameFormat.Size),
             Weight = from.Read(FrameFormat.Weight),
+            Weighed = from.Read(FrameFormat.Weighed),
             Draws = [.. from.Each(FrameFormat.Draws).Select(Draw)],
             Doors = from.Read(FrameFormat.Doors),
             MayLieDown = from.Read(FrameFormat.MayLieDown),
@@ -44,6 +45,7 @@ internal static class FrameReader
             FromFloor = from.Read(FrameFormat.Position.FromFloor),
             Height = from.Read(FrameFormat.Position.Height),
             Ports = [.. from.Read(FrameFormat.Position.Ports).Select(ports => ports.Value)],
+            Slots = [.. from.Read(FrameFormat.Position.Slots).Select(slots => slots.Value)],
             Note = from.Read(FrameFormat.Position.Note),
         };
         return id is null ? null : position;

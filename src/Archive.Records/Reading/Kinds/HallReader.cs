@@ -1,9 +1,11 @@
+using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Model;
 using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Syntax;
 using Archive.Records.Reading.Values;
+using Archive.Records.Terms;
 
 namespace Archive.Records.Reading.Kinds;
 
@@ -54,9 +56,9 @@ internal static class HallReader
         var runs = from.Read(HallFormat.Row.Runs);
         var faces = from.Read(HallFormat.Row.Faces);
         var frames = from.Items(HallFormat.Row.Frames.Name);
-        var places = frames.Select(place => Place(from, place)).OfType<RowPlace>();
+        var places = frames.Select(place => Place(from, place)).OfType<RowPlace>().ToImmutableArray();
         return id is { } name && at is { } corner && runs is { } along && faces is { } front && IsSideways(from, along, front)
-            ? new FrameRow(name, corner, along, front, [.. places], from.Span)
+            ? new FrameRow(name, corner, along, front, places, from.Span)
             : null;
     }
 
@@ -75,9 +77,19 @@ internal static class HallReader
 
     private static RowPlace? Place(MappingReader from, SyntaxNode node)
     {
+        if (node is ScalarNode width && Dimensions.Length.Read(width.Text).Value is not null)
+        {
+            from.Diagnostics.Add(DiagnosticDescriptors.WrongType.At(
+                width.Span,
+                $"`{width.Short}` is a length, not the id of a frame",
+                $"write a space between frames as `{{gap: {width.Short}}}`"));
+            return null;
+        }
+
         if (node is not MappingNode)
         {
-            return from.Single<string>(node, HallFormat.Row.Frames.Name, ScalarValues.Text) is { } frame ? new RowPlace(frame, null) : null;
+            var id = from.Single(node, HallFormat.Row.Frames.Name, ValueFormats.IdOf("frame"));
+            return id is { } frame ? new RowPlace(frame, null) : null;
         }
 
         if (from.AsMapping(node, HallFormat.Row.Frames.Name, HallFormat.Gap.All) is not { } mapping) return null;

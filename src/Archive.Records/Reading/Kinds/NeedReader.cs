@@ -15,7 +15,7 @@ internal static class NeedReader
 
     private static Need? One(MappingReader from, string key, SyntaxNode node)
     {
-        if (node is not MappingNode) return from.Single<string>(node, key, ScalarValues.Text) is { } frame ? new FrameNeed(frame) : null;
+        if (node is not MappingNode) return from.Single(node, key, ValueFormats.IdOf("frame")) is { } frame ? new FrameNeed(frame) : null;
         if (from.AsMapping(node, key, NeedFormat.All) is not { } need) return null;
         var any = need.Read(NeedFormat.Any);
         var (module, of) = ReadChoice(need);

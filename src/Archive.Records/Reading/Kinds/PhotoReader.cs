@@ -33,8 +33,10 @@ internal static class PhotoReader
     {
         var box = PlanValues.Box(from);
         var shows = from.Read(PhotoRecordFormat.Region.Shows);
+        var reads = from.Read(PhotoRecordFormat.Region.Reads);
+        var probability = from.Read(PhotoRecordFormat.Region.Probability);
         var note = from.Read(PhotoRecordFormat.Region.Note);
-        return box is { } place ? new PhotoRegion(place, shows, note) : null;
+        return box is { } place ? new PhotoRegion(place, shows, note) { Reads = reads, Probability = probability } : null;
     }
 
     private static Redaction? Redaction(MappingReader from)

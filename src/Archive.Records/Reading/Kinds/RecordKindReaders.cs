@@ -18,8 +18,10 @@ internal static class RecordKindReaders
     private static readonly ImmutableArray<(ReadKind Read, MappingFormat Format)> Readers =
     [
         (FrameReader.Read, FrameFormat.All), (CableReader.Read, CableFormat.All), (CableKindReader.Read, CableKindFormat.All),
-        (TrayReader.Read, TrayFormat.All), (HallReader.Read, HallFormat.All), (SchemeReader.Read, SchemeFormat.All),
-        (DisplayReader.Read, DisplayFormat.All), (PhotoReader.Read, PhotoRecordFormat.All), (EventReader.Read, EventFormat.All),
+        (TrayReader.Read, TrayFormat.All), (UnitReader.Read, UnitFormat.All), (PieceReader.Read, PieceFormat.All),
+        (BoxReader.Read, BoxFormat.All), (HallReader.Read, HallFormat.All),
+        (SchemeReader.Read, SchemeFormat.All), (DisplayReader.Read, DisplayFormat.All), (PhotoReader.Read, PhotoRecordFormat.All),
+        (EventReader.Read, EventFormat.All),
     ];
 
     /// <param name="diagnostics">Collects the diagnostics.</param>
@@ -60,6 +62,7 @@ internal static class RecordKindReaders
             Withdrawn = withdrawn,
             About = from.Read(RecordFormat.About),
             Note = from.Read(RecordFormat.Note),
+            Accepts = AcceptReader.Read(from, RecordFormat.Accept),
         };
         from.End(from.Has(RecordFormat.Withdrawn.Name));
         return stated is null ? null : record;

@@ -35,6 +35,7 @@ internal static class StatementReader
             PacePerMetre = pace?.Read(StatementFormat.PaceKeys.PerMetre),
             People = People(from),
             About = from.Read(StatementFormat.About),
+            Accepts = AcceptReader.Read(from, StatementFormat.Accept),
         };
         rights?.End();
         pace?.End();

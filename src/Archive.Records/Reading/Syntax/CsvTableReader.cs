@@ -7,7 +7,7 @@ using CsvHelper.Configuration;
 
 namespace Archive.Records.Reading.Syntax;
 
-/// <summary>Reads a CSV file row by row (RFC 4180, commas only), with the place of every cell.</summary>
+/// <summary>Reads a CSV file row by row (RFC 4180; also with semicolons or tabs), with the place of every cell.</summary>
 /// <remarks>
 /// CsvHelper splits the text and undoes the quoting; it tells no columns, so the raw row is walked once more for the places.
 /// </remarks>
@@ -16,38 +16,43 @@ internal sealed class CsvTableReader : IDisposable
     // Cells of one row: far above any table's, so that a line of commas does not become a million of them.
     private const int MostCells = 1000;
 
-    private static readonly SearchValues<char> Marks = SearchValues.Create(",\"\r\n");
-
     private readonly SourceText _source;
     private readonly DiagnosticBag _diagnostics;
+    private readonly CsvDialect _dialect;
     private readonly CsvParser _parser;
     private readonly List<(int Start, int Length)> _places = [];
     private bool _isAtEnd;
 
     /// <summary>Begins to read.</summary>
     /// <param name="diagnostics">Collects the diagnostics.</param>
-    public CsvTableReader(SourceText source, DiagnosticBag diagnostics)
+    /// <param name="isForeign">Whether cells may be separated by <c>|</c>, too.</param>
+    public CsvTableReader(SourceText source, DiagnosticBag diagnostics, bool isForeign = false)
     {
         _source = source;
         _diagnostics = diagnostics;
-        if (OverfullRow(source.Text) is { } comma)
+        _dialect = CsvDialect.From(source.Text, isForeign);
+        if (OverfullRow(source.Text, _dialect.Separator) is { } separator)
         {
             _isAtEnd = true;
             diagnostics.Add(DiagnosticDescriptors.CsvSyntax.At(
-                new SourceSpan(source, comma, 1),
+                new SourceSpan(source, separator, 1),
                 $"a row with more than {MostCells} cells; this table is not read",
-                "remove the superfluous commas"));
+                $"remove the superfluous {_dialect.Noun}s"));
         }
 
         // The library makes its buffer longer bit by bit, and copies it each time: a cell may go on to the end of the file.
-        _parser = new CsvParser(new StringReader(source.Text), new CsvConfiguration(CultureInfo.InvariantCulture)
+        var rows = new SegmentReader(source.Text, _dialect.Start, source.Text.Length);
+        _parser = new CsvParser(rows, new CsvConfiguration(CultureInfo.InvariantCulture)
         {
             BadDataFound = null,
             DetectDelimiter = false,
-            Delimiter = ",",
+            Delimiter = _dialect.Separator.ToString(),
             BufferSize = Math.Max(1 << 12, source.Text.Length + 1),
         });
     }
+
+    /// <summary>How the table is written.</summary>
+    public CsvDialect Dialect => _dialect;
 
     /// <summary>The next row that is written well; blank rows are passed over.</summary>
     /// <returns>Its cells, or null at the end.</returns>
@@ -56,7 +61,7 @@ internal sealed class CsvTableReader : IDisposable
         while (!_isAtEnd && !_diagnostics.IsFull && _parser.Read())
         {
             var row = _parser.RawRecord.AsSpan();
-            var start = (int)_parser.CharCount - row.Length;
+            var start = _dialect.Start + (int)_parser.CharCount - row.Length;
             if (Walk(start, start + row.TrimEnd("\r\n").Length) && Cells() is { } cells) return cells;
         }
 
@@ -65,16 +70,17 @@ internal sealed class CsvTableReader : IDisposable
 
     public void Dispose() => _parser.Dispose();
 
-    // The comma that begins a cell too many; null where no row has any.
-    private static int? OverfullRow(string text)
+    // The separator that begins a cell too many; null where no row has any.
+    private static int? OverfullRow(string text, char separator)
     {
+        var marks = SearchValues.Create([separator, '"', '\r', '\n']);
         var (isQuoted, cells) = (false, 1);
-        for (var at = text.AsSpan().IndexOfAny(Marks); at >= 0;)
+        for (var at = text.AsSpan().IndexOfAny(marks); at >= 0;)
         {
             if (text[at] == '"') isQuoted = !isQuoted;
-            else if (!isQuoted && text[at] != ',') cells = 1;
+            else if (!isQuoted && text[at] != separator) cells = 1;
             else if (!isQuoted && ++cells > MostCells) return at;
-            var next = text.AsSpan(at + 1).IndexOfAny(Marks);
+            var next = text.AsSpan(at + 1).IndexOfAny(marks);
             at = next < 0 ? -1 : at + 1 + next;
         }
 
@@ -121,7 +127,7 @@ internal sealed class CsvTableReader : IDisposable
     private bool Unquoted(ref int at, int end)
     {
         var cell = _source.Text.AsSpan(at, end - at);
-        if (cell.IndexOf(',') is >= 0 and var comma) cell = cell[..comma];
+        if (cell.IndexOf(_dialect.Separator) is >= 0 and var separator) cell = cell[..separator];
         if (cell.IndexOf('"') is >= 0 and var quote) return Refuse(
             at + quote,
             "there is a quote inside a cell that is not in quotes",
@@ -145,9 +151,10 @@ internal sealed class CsvTableReader : IDisposable
 
         _places.Add((open + 1, at - open - 1));
         at++;
-        if (at >= end || text[at] == ',') return true;
+        if (at >= end || text[at] == _dialect.Separator) return true;
         if (!text.AsSpan(open, at - open).Contains('\n'))
-            return Refuse(at, "there is text after the closing quote of a cell", "put a comma there; double a quote inside a cell");
+            return Refuse(
+                at, "there is text after the closing quote of a cell", $"put a {_dialect.Noun} there; double a quote inside a cell");
 
         // The quote that ends it some lines on was to begin another cell, and so it would go on to the end of the file.
         _isAtEnd = true;

@@ -32,6 +32,24 @@ internal static class DecimalComma
         return isNumber ? ahead.Span with { Length = behind.Span.End - ahead.Span.Start } : null;
     }
 
+    /// <summary>
+    /// A cell of a table in which semicolons or tabs part cells, with a point for its one comma between digits: there the comma is the
+    /// decimal comma of its language. What has a point or several commas stays as it is, and is refused.
+    /// </summary>
+    public static ScalarNode WithPoint(ScalarNode cell)
+    {
+        var text = cell.Text;
+        var comma = text.IndexOf(',', StringComparison.Ordinal);
+        return comma > 0
+            && comma == text.LastIndexOf(',')
+            && !text.Contains('.', StringComparison.Ordinal)
+            && char.IsAsciiDigit(text[comma - 1])
+            && comma + 1 < text.Length
+            && char.IsAsciiDigit(text[comma + 1])
+            ? cell with { Text = string.Concat(text.AsSpan(0, comma), ".", text.AsSpan(comma + 1)) }
+            : cell;
+    }
+
     /// <param name="whole">The number with its comma.</param>
     public static Diagnostic Report(SourceSpan whole) => DiagnosticDescriptors.BadNumber.At(
         whole, $"`{Quotation.Shorten(whole.Text)}` contains a comma", "write `.` as the decimal point, and no separator between thousands");

@@ -1,3 +1,4 @@
+using System.Buffers;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using YamlDotNet.Core;
@@ -7,6 +8,8 @@ namespace Archive.Records.Reading.Syntax;
 /// <summary>Reports the parser's complaints in plain words, at the place where the fix is to be made.</summary>
 internal static class YamlDiagnostics
 {
+    private static readonly SearchValues<char> KeyLetters = SearchValues.Create("abcdefghijklmnopqrstuvwxyz_");
+
     // What the parser says, in part -> what we say, and what to do. The first that fits is taken.
     private static readonly (string Said, string Message, string Help)[] Words =
     [
@@ -73,7 +76,9 @@ internal static class YamlDiagnostics
         var isUnclosed = exception.Message.Contains("did not find expected ','", StringComparison.Ordinal)
             && source.Text.AsSpan(span.Start, Math.Max(read.End - span.Start, 0)).IsWhiteSpace();
         if (isUnclosed) return Unclosed(source, seen, open);
+        if (CommentBefore(source, seen, span.Start, open) is { } comment) return comment;
         if (exception.Message.Contains("did not find expected key", StringComparison.Ordinal) && Ended(span) is { } ended) return ended;
+        if (MissingSpace(span) is { } missing) return missing;
         foreach (var (said, message, help) in Words)
         {
             if (exception.Message.Contains(said, StringComparison.Ordinal)) return DiagnosticDescriptors.YamlSyntax.At(span, message, help);
@@ -90,6 +95,8 @@ internal static class YamlDiagnostics
     /// <param name="open">The collections that are open, innermost first.</param>
     public static Diagnostic Unclosed(SourceText source, int seen, IEnumerable<SourceSpan> open)
     {
+        if (CommentBefore(source, seen, seen, open) is { } comment) return comment;
+
         // The bracket may be one that the parser had not yet come to tell of.
         var ahead = source.Text.AsSpan(seen).IndexOfAny('[', '{');
         var start = open.Select(span => span.Start).FirstOrDefault(at => source.Text[at] is '[' or '{', seen + Math.Max(ahead, 0));
@@ -110,6 +117,49 @@ internal static class YamlDiagnostics
             new SourceSpan(source, start, length >= 0 ? length : source.Text.Length - start),
             "a malformed tag",
             "remove the tag; put quotes around text that starts with `!`");
+    }
+
+    // A bracket that a comment keeps from being closed. It is looked for up to the line on which reading stopped.
+    private static Diagnostic? CommentBefore(SourceText source, int seen, int stopped, IEnumerable<SourceSpan> open)
+    {
+        var outermost = open.Select(span => span.Start).Where(at => source.Text[at] is '[' or '{').DefaultIfEmpty(-1).Min();
+        if (outermost < 0) outermost = source.Text.AsSpan(seen).IndexOfAny('[', '{') is >= 0 and var ahead ? seen + ahead : -1;
+        if (outermost < 0) return null;
+        var line = source.Text.IndexOf('\n', Math.Max(seen, outermost));
+        return CommentInValue.InBracket(source, outermost, Math.Max(line < 0 ? source.Text.Length : line, stopped)) is { } comment
+            ? DiagnosticDescriptors.YamlSyntax.At(
+                comment,
+                $"`#` begins a comment here, so that the `{source.Text[outermost]}` before it is not closed",
+                "put the value that contains `#` in quotes; if this is a comment, write it behind the closing bracket")
+            : null;
+    }
+
+    // A dash or a key with its value directly behind it, at the beginning of a line, is a part of a text to YAML.
+    private static Diagnostic? MissingSpace(SourceSpan span)
+    {
+        var text = span.Source.Text;
+        var start = Math.Min(span.Start, text.Length);
+        var line = start == 0 ? 0 : text.LastIndexOf('\n', start - 1) + 1;
+        var rest = text.AsSpan(line);
+        if (rest.IndexOfAny('\r', '\n') is >= 0 and var end) rest = rest[..end];
+        var at = rest.Length - rest.TrimStart(' ').Length;
+        rest = rest[at..];
+        if (rest.StartsWith("-") && !rest.StartsWith("--") && rest.Length > 1 && rest[1] is not (' ' or '\t'))
+        {
+            return DiagnosticDescriptors.DashMissing.At(
+                new SourceSpan(span.Source, line + at, 1), "there is no space after this `-`", "write a space after the `-` of each item");
+        }
+
+        var dash = rest.StartsWith("- ") ? 2 : 0;
+        rest = rest[dash..];
+        at += dash;
+        var key = rest.IndexOfAnyExcept(KeyLetters);
+        return key <= 0 || rest[key] != ':' || key + 1 >= rest.Length || char.IsWhiteSpace(rest[key + 1]) || rest[key + 1] == '/'
+            ? null
+            : DiagnosticDescriptors.YamlSyntax.At(
+                new SourceSpan(span.Source, line + at + key, 1),
+                "there is no space after this `:`",
+                $"write `{rest[..key]}: {Quotation.Shorten(rest[(key + 1)..].ToString())}`");
     }
 
     // A value that begins with a quote or a bracket ends with the next; what is behind it on its line is lost to it.

@@ -37,7 +37,7 @@ internal static class YamlRestrictions
         diagnostics.Add(DiagnosticDescriptors.YamlAlias.At(
             span,
             $"`*{Quotation.Shorten(alias.Value.Value)}` repeats another part of the file",
-            "write the value out; records have no aliases"));
+            "write the value out; put quotes around text that starts with `*`"));
         return new RejectedNode(span);
     }
 

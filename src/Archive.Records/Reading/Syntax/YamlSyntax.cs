@@ -201,6 +201,7 @@ internal sealed class YamlSyntax
         var first = _entries.Count;
         Dictionary<string, ScalarNode>? keys = null;
         var last = from;
+        var isNextItem = false;
         while (_parser.MoveNext() && _parser.Current is not MappingEnd)
         {
             var key = Read(depth + 1);
@@ -211,6 +212,12 @@ internal sealed class YamlSyntax
             {
                 _diagnostics.Add(DecimalComma.Report(whole));
                 _entries[^1] = _entries[^1] with { Value = new RejectedNode(whole) };
+            }
+            else if (isNextItem || (start.Style == MappingStyle.Block && IsNextItem(key, first)))
+            {
+                // What follows belongs to another record, so none of it is read as this one's.
+                if (!isNextItem) _diagnostics.Add(DashMissing((ScalarNode)key, _entries[first].Key));
+                isNextItem = true;
             }
             else if (AsKey(key) is { } word && !IsTwice(word, first, ref keys))
             {
@@ -226,6 +233,16 @@ internal sealed class YamlSyntax
         if (start.Style == MappingStyle.Flow && !isBraced && entries.Length > 0) from = entries[0].Key.Span.Start;
         return new MappingNode(Closed(from, Math.Max(last, from), isBraced ? '}' : '\0'), entries);
     }
+
+    // The first key of a record comes again behind others: another record begins, without its dash.
+    private bool IsNextItem(SyntaxNode key, int first) =>
+        _entries.Count > first + 1 && key is ScalarNode { Text: var name } && name == _entries[first].Key.Text;
+
+    private static Diagnostic DashMissing(ScalarNode key, ScalarNode first) => DiagnosticDescriptors.DashMissing.At(
+        key.Span,
+        $"`{key.Short}` comes a second time, as if another item of a list began here without `- `",
+        $"begin each item with `- ` before its `{key.Short}`, and align its other keys with it; if it is one item, remove one of the two",
+        new Related(first.Span, "first written here"));
 
     private static ImmutableArray<T> TakeFrom<T>(List<T> open, int first)
     {
@@ -268,7 +285,8 @@ internal sealed class YamlSyntax
     private void GoOnAfter(Diagnostic diagnostic)
     {
         _diagnostics.Add(diagnostic);
-        _isAtEnd = diagnostic.Descriptor != DiagnosticDescriptors.YamlSyntax
+        var kind = diagnostic.Descriptor;
+        _isAtEnd = (kind != DiagnosticDescriptors.YamlSyntax && kind != DiagnosticDescriptors.DashMissing)
             || NextStart(Math.Max(diagnostic.Span.Start, _seen)) is not { } next
             || Restart(next);
     }

@@ -21,7 +21,9 @@ internal static class EnumNames<T>
     public static bool Read(in WrittenValue written, out T value)
     {
         if (ByWord.TryGetValue(written.Text, out value)) return true;
-        var nearest = NearestName.Find(written.Text, All);
+        var text = written.Text;
+        var nearest = NearestName.Find(text, All)
+            ?? (All.Where(word => word.StartsWith(text, StringComparison.OrdinalIgnoreCase)).ToArray() is [var only] ? only : null);
         return written.Refuse(
             DiagnosticDescriptors.UnknownWord,
             $"`{written.Key}` cannot be `{written.Short}`",

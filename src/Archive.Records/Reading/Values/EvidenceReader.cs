@@ -8,9 +8,10 @@ internal static class EvidenceReader
     /// <summary>Reads the fact.</summary>
     /// <typeparam name="T">What is stated.</typeparam>
     /// <param name="key">The key of the fact.</param>
-    public static Stated<T>? Read<T>(MappingReader from, string key, ReadValue<T> read)
+    /// <param name="fact">What it can be.</param>
+    public static Stated<T>? Read<T>(MappingReader from, string key, ValueFormat<T> fact)
     {
-        var value = from.Entry(EvidenceFormat.Is) is { } entry ? from.Single(entry.Value, key, read) : null;
+        var read = from.Entry(EvidenceFormat.Is) is { } entry ? from.Single(entry.Value, key, fact) : null;
         var evidence = new Evidence
         {
             From = from.Read(EvidenceFormat.From),
@@ -19,6 +20,6 @@ internal static class EvidenceReader
             Note = from.Read(EvidenceFormat.Note),
         };
         from.End();
-        return value is { } stated ? stated with { Evidence = evidence } : null;
+        return read is { } stated ? stated with { Evidence = evidence } : null;
     }
 }

@@ -22,7 +22,6 @@ public record FormatKey(string Name, NodeFormat Node, string Meaning, string? Ex
 internal sealed record SingleKey<T>(string Name, ValueFormat<T> Value, string Meaning, string? Example)
     : FormatKey(Name, new SingleFormat(Value), Meaning, Example);
 
-/// <summary>A key of a mapping.</summary>
 internal sealed record MappingKey(string Name, MappingFormat Mapping, string Meaning) : FormatKey(Name, Mapping, Meaning, null);
 
 /// <summary>A key of a list of mappings.</summary>

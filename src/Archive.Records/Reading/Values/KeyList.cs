@@ -30,7 +30,6 @@ internal sealed class KeyList(params ReadOnlySpan<FormatKey> first)
         bool oneWillDo = false) =>
         Add(new ListKey<T>(name, value, meaning, example, oneWillDo) { IsRequired = required });
 
-    /// <summary>A mapping.</summary>
     public MappingKey Mapping(string name, MappingFormat mapping, string meaning) => Add(new MappingKey(name, mapping, meaning));
 
     /// <summary>A list of mappings.</summary>

@@ -60,7 +60,11 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
         {
             var span = entry.Value.Span.Length > 0 ? entry.Value.Span : entry.Key.Span;
             _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
-                span, $"`{Quotation.Shorten(key)}` has no value", "give it a value, or leave the key out"));
+                span,
+                $"`{Quotation.Shorten(key)}` has no value",
+                entry.Value is ScalarNode empty && CommentInValue.Find(empty, Exactness.Loose) is { } comment
+                    ? CommentInValue.QuoteAll(comment)
+                    : "give it a value, or leave the key out"));
         }
 
         return null;
@@ -82,8 +86,8 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
     public Stated<T>? Read<T>(FactKey<T> key) => Entry(key) switch
     {
         { Value: MappingNode mapping } => EvidenceReader.Read(
-            new MappingReader(mapping, EvidenceFormat.All, _diagnostics, $"`{key.Name}`"), key.Name, key.Value.Read),
-        { } entry => Single(entry.Value, key.Name, key.Value.Read),
+            new MappingReader(mapping, EvidenceFormat.All, _diagnostics, $"`{key.Name}`"), key.Name, key.Value),
+        { } entry => Single(entry.Value, key.Name, key.Value),
         null => null,
     };
 
@@ -93,7 +97,7 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
 
     /// <inheritdoc cref="Read{T}(SingleKey{T})"/>
     public Stated<T>? Single<T>(string key, ValueFormat<T> value) =>
-        Entry(key) is { } entry ? Single(entry.Value, key, value.Read) : null;
+        Entry(key) is { } entry ? Single(entry.Value, key, value) : null;
 
     /// <summary>A list of single values.</summary>
     /// <typeparam name="T">What each is.</typeparam>
@@ -108,7 +112,7 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
         var list = ImmutableArray.CreateBuilder<Stated<T>>(items.Length);
         foreach (var item in items)
         {
-            if (Single(item, key, value.Read) is { } one) list.Add(one);
+            if (Single(item, key, value) is { } one) list.Add(one);
         }
 
         return list.DrainToImmutable();
@@ -141,11 +145,18 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
     {
         if (Entry(key) is not { } entry) return [];
         if (entry.Value is ListNode list) return list.Items;
+        if (entry.Value is ScalarNode { Form: ScalarNotation.Plain, Text: ['-', not ' ', ..] } dashed)
+        {
+            _diagnostics.Add(DiagnosticDescriptors.DashMissing.At(
+                dashed.Span.Slice(0, 1),
+                $"`{Quotation.Shorten(key)}` expects a list, but there is no space after `-`",
+                "write a space after the `-` of each item"));
+            return [];
+        }
+
         if (oneWillDo) return [entry.Value];
         _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
-            PointAt(entry.Value),
-            $"`{Quotation.Shorten(key)}` expects a list, but this is {entry.Value.Noun}",
-            $"write `{Quotation.Shorten(key)}: [ … ]`, or one item per line after `- `"));
+            PointAt(entry.Value), $"`{Quotation.Shorten(key)}` expects a list, but this is {entry.Value.Noun}", AsList(key, entry.Value)));
         return [];
     }
 
@@ -155,18 +166,30 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
     /// <summary>A single value, or null where it is none (which is reported).</summary>
     /// <typeparam name="T">What it becomes.</typeparam>
     /// <param name="key">The key it belongs to.</param>
-    public Stated<T>? Single<T>(SyntaxNode node, string key, ReadValue<T> read)
+    /// <param name="value">What it can be.</param>
+    public Stated<T>? Single<T>(SyntaxNode node, string key, ValueFormat<T> value)
     {
         switch (node)
         {
             case RejectedNode:
                 return null;
-            case ScalarNode { IsEmpty: true }:
+            case ScalarNode { IsEmpty: true } empty:
                 _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
-                    node.Span, $"an item of `{Quotation.Shorten(key)}` has no value", "give it a value, or leave it out"));
+                    node.Span,
+                    $"an item of `{Quotation.Shorten(key)}` has no value",
+                    CommentInValue.Find(empty, Exactness.Loose) is { } comment
+                        ? CommentInValue.QuoteAll(comment)
+                        : "give it a value, or leave it out"));
                 return null;
             case ScalarNode scalar:
-                return read(new WrittenValue(scalar, key, _diagnostics), out var value) ? new Stated<T>(value, scalar.Span) : null;
+                if (CommentInValue.Find(scalar, value.Exactness) is { } cut)
+                {
+                    _diagnostics.Add(CommentInValue.Report(scalar, cut, key, value.Exactness));
+                    if (value.Exactness != Exactness.Loose) return null;
+                }
+
+                if (TypographicQuotes.Around(scalar) is { } quotes) _diagnostics.Add(quotes);
+                return value.Read(new WrittenValue(scalar, key, _diagnostics), out var said) ? new Stated<T>(said, scalar.Span) : null;
             default:
                 _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
                     PointAt(node), $"`{Quotation.Shorten(key)}` expects a single value, but this is {node.Noun}", "write one value"));
@@ -185,7 +208,9 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
             _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
                 PointAt(node),
                 $"`{Quotation.Shorten(key)}` expects a mapping of keys to values, but this is {node.Noun}",
-                "write `{key: value}`, or one `key: value` per line"));
+                node is ScalarNode { Form: not ScalarNotation.Block } one && keys.Keys is [{ Node: SingleFormat or FactFormat } first, ..]
+                    ? $"write `{{{first.Name}: {Quotation.Shorten(one.Span.Text)}}}`"
+                    : "write `{key: value}`, or one `key: value` per line"));
         }
 
         return null;
@@ -207,7 +232,7 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
                 $"unknown key `{key.Short}` in this {Subject}",
                 nearest is not null
                     ? $"did you mean `{nearest}`?"
-                    : $"known keys: {string.Join(", ", format.Keys.Select(known => known.Name))}"));
+                    : AsRecord(key, value) ?? $"known keys: {string.Join(", ", format.Keys.Select(known => known.Name))}"));
         }
 
         foreach (var key in format.Keys)
@@ -228,6 +253,24 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
             }
         }
     }
+
+    // Records under their ids, or under the name of their folder, where they are to be the items of a list.
+    private string? AsRecord(ScalarNode key, SyntaxNode value) => format.Find("id") is null || Has("id") ? null : value switch
+    {
+        MappingNode => $"write `- id: {key.Short}`, and the keys of this {Subject} below it",
+        ListNode { Items: [MappingNode, ..] } => $"leave out `{key.Short}:`, and begin each {Subject} with `- id: …`",
+        _ => null,
+    };
+
+    // How what was written becomes a list.
+    private static string AsList(string key, SyntaxNode written) => written switch
+    {
+        ScalarNode { Form: not ScalarNotation.Block } one when one.Short == one.Text && !one.Text.All(char.IsAsciiDigit) =>
+            $"write `{Quotation.Shorten(key)}: [{one.Span.Text}]`, or one item per line after `- `",
+        MappingNode when written.Span.Text.StartsWith('{') => $"put it in brackets: `{Quotation.Shorten(key)}: [{{ … }}]`",
+        MappingNode => "begin each item with `- `, and align its other keys with its first",
+        _ => $"write `{Quotation.Shorten(key)}: [ … ]`, or one item per line after `- `",
+    };
 
     // Records have few keys; only people, tables and examples may have many.
     private int IndexOf(string key)

@@ -1,9 +1,11 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Geometry;
 using Archive.Records.Model;
 using Archive.Records.Reading.Syntax;
+using Archive.Records.Terms;
 
 namespace Archive.Records.Reading.Values;
 
@@ -122,6 +124,8 @@ internal static class PlanValues
             return null;
         }
 
+        // Someone who writes units writes them at every point: that is said once.
+        if (list.Items.OfType<ListNode>().SelectMany(item => item.Items).Any(item => RefuseUnit(from, key, item))) return null;
         var points = ImmutableArray.CreateBuilder<PlanPoint>(list.Items.Length);
         foreach (var item in list.Items)
         {
@@ -150,11 +154,23 @@ internal static class PlanValues
 
     private static PlanPoint? Point(MappingReader from, string key, SyntaxNode node)
     {
+        if (node is ListNode { Items: var items } && items.Any(item => RefuseUnit(from, key, item))) return null;
         if (Numbers(from, key, node, 2, "a point `[x, y]`", DiagnosticDescriptors.BadOutline) is not [var x, var y]) return null;
         if (Math.Abs(x) <= Farthest && Math.Abs(y) <= Farthest) return new PlanPoint(x, y);
         from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(
             node.Span, $"a point of `{key}` is more than ten kilometres away", "coordinates are in millimetres within the hall"));
         return null;
+    }
+
+    // A coordinate with a unit: what it would be without.
+    private static bool RefuseUnit(MappingReader from, string key, SyntaxNode node)
+    {
+        if (node is not ScalarNode scalar || Dimensions.Length.Read(scalar.Text).Value is not { } length) return false;
+        from.Diagnostics.Add(DiagnosticDescriptors.BadNumber.At(
+            scalar.Span,
+            $"`{key}` expects numbers, but `{scalar.Short}` has a unit",
+            $"write millimetres without unit: `{Math.Round(length.Millimeters, 3).ToString(CultureInfo.InvariantCulture)}`"));
+        return true;
     }
 
     private static double[]? Numbers(MappingReader from, string key, SyntaxNode node, int count, string shape, DiagnosticDescriptor kind)
@@ -172,7 +188,7 @@ internal static class PlanValues
         var numbers = new double[count];
         for (var i = 0; i < count; i++)
         {
-            if (from.Single<double>(items[i], key, ScalarValues.Number) is not { Value: var number }) return null;
+            if (from.Single(items[i], key, ValueFormats.Coordinate) is not { Value: var number }) return null;
             numbers[i] = number;
         }
 

@@ -82,14 +82,35 @@ internal static partial class ScalarValues
         return RecordId.IsValid(value)
             || written.Refuse(
                 DiagnosticDescriptors.BadId,
-                $"`{written.Short}` is not an id",
-                "start with a letter or digit, then use up to 63 letters, digits, `.`, `_` and `-`");
+                $"`{written.Short}` is not an id" + (RecordId.Unfit(value) is { } wrong ? $": {wrong}" : ""),
+                "use letters from a to z or A to Z, digits, `.`, `_` and `-`, at most 64, and start with a letter or digit");
     }
 
     /// <summary>A port, or a range of ports.</summary>
     public static bool Ports(in WrittenValue written, out PortRange value) =>
         PortRange.TryParse(written.Text, written.Node.Span, out value, out var why)
         || written.Refuse(DiagnosticDescriptors.BadPortRange, why!, "write a port such as `TB1`, or a range such as `J1..J24`");
+
+    /// <summary>A slot, or a range of slots.</summary>
+    public static bool Slots(in WrittenValue written, out PortRange value) =>
+        PortRange.TryParse(written.Text, written.Node.Span, out value, out var why)
+        || written.Refuse(
+            DiagnosticDescriptors.BadPortRange,
+            why!.Replace("port", "slot", StringComparison.Ordinal),
+            "write a slot such as `7`, or a range such as `1..16`");
+
+    /// <summary>Where a unit plugs in.</summary>
+    public static bool UnitPlace(in WrittenValue written, out UnitPlace value)
+    {
+        if (Archive.Records.Terms.UnitPlace.TryParse(written.Text, out value)) return true;
+        var slot = written.Text.Split('/');
+        return written.Refuse(
+            DiagnosticDescriptors.BadAddress,
+            $"`{written.Short}` is not a place of a unit",
+            slot.Length == 3 && slot.All(RecordId.IsValid)
+                ? $"write the slot after a colon: `{Quotation.Shorten($"{slot[0]}/{slot[1]}:{slot[2]}")}`"
+                : "write `FRAME`, `FRAME/POSITION` or `FRAME/POSITION:SLOT`");
+    }
 
     /// <summary>A SHA-256 checksum, in lower case.</summary>
     public static bool Checksum(in WrittenValue written, out string value)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Records.Reading.Syntax;
 
 namespace Archive.Records.Reading.Values;
 
@@ -17,6 +18,12 @@ public abstract record ValueFormat(string Noun)
 
     /// <summary>What YAML may take it for, as JSON Schema names types.</summary>
     public ImmutableArray<string> JsonTypes { get; init; } = ["string"];
+
+    /// <summary>How much each of its letters counts.</summary>
+    internal Exactness Exactness { get; init; }
+
+    /// <summary>The noun of the records whose id it is; null if it is none.</summary>
+    public string? RecordNoun { get; init; }
 
     /// <summary>For numbers: the least.</summary>
     public double? Least { get; init; }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text.RegularExpressions;
 using Archive.Records.Model;
+using Archive.Records.Reading.Syntax;
 using Archive.Records.Terms;
 using UnitsNet;
 
@@ -20,16 +21,21 @@ internal static class ValueFormats
 
     public static ValueFormat<string> Text { get; } = Textual<string>("text", ScalarValues.Text);
 
+    /// <summary>What is printed or written on a thing.</summary>
+    public static ValueFormat<string> Label { get; } = Text with { Exactness = Exactness.Copy };
+
     public static ValueFormat<string> Prose { get; } = Textual<string>("prose in Markdown", ScalarValues.Text);
 
     public static ValueFormat<string> Person { get; } = Textual<string>("a key of `people` in archive.yaml, or a name", ScalarValues.Text);
 
-    public static ValueFormat<string> Id { get; } = Textual<string>("an id", ScalarValues.Id, $"^{PlainId}$");
+    public static ValueFormat<string> Id { get; } =
+        Textual<string>("an id", ScalarValues.Id, $"^{PlainId}$") with { Exactness = Exactness.Name };
 
     public static ValueFormat<string> Path { get; } = Textual<string>("a path, relative to this file", ScalarValues.Text);
 
     public static ValueFormat<string> Subject { get; } = Textual<string>(
-        "the id of a frame, cable or tray, or an end of a cable such as `C-0424/R2-05`", ScalarValues.Text);
+        "the id of a frame, cable, tray, unit, piece or box, or an end of a cable such as `C-0424/R2-05`", ScalarValues.Text) with
+    { Exactness = Exactness.Name, RecordNoun = "frame" };
 
     public static ValueFormat<string> Expression { get; } = Textual<string>("a regular expression with named groups", ScalarValues.Text);
 
@@ -47,12 +53,27 @@ internal static class ValueFormats
         "a SHA-256 checksum, 64 hexadecimal digits", ScalarValues.Checksum, "^[0-9A-Fa-f]{64}$");
 
     public static ValueFormat<Address> Address { get; } = Textual<Address>(
-        "an address: `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`", ScalarValues.Address, $"^{PlainId}(/{PlainId}){{0,2}}$");
+        "an address: `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`", ScalarValues.Address, $"^{PlainId}(/{PlainId}){{0,2}}$") with
+    { Exactness = Exactness.Name };
+
+    /// <summary>Where a unit plugs in.</summary>
+    public static ValueFormat<UnitPlace> UnitPlace { get; } = Textual<UnitPlace>(
+        "a place: `FRAME`, `FRAME/POSITION` or, with the slot after a colon, `FRAME/POSITION:SLOT`",
+        ScalarValues.UnitPlace,
+        $"^{PlainId}(/{PlainId}(:{PlainId})?)?$") with
+    { Exactness = Exactness.Name };
+
+    public static ValueFormat<PortRange> Slots { get; } = Textual<PortRange>(
+        "a slot such as `7`, or a range such as `1..16`",
+        ScalarValues.Slots,
+        @"^\s*[A-Za-z0-9][A-Za-z0-9._-]*(\s*\.\.\s*[A-Za-z0-9][A-Za-z0-9._-]*)?\s*$") with
+    { Exactness = Exactness.Name };
 
     public static ValueFormat<PortRange> Ports { get; } = Textual<PortRange>(
         "a port such as `TB1`, or a range such as `J1..J24`",
         ScalarValues.Ports,
-        @"^\s*[A-Za-z0-9][A-Za-z0-9._-]*(\s*\.\.\s*[A-Za-z0-9][A-Za-z0-9._-]*)?\s*$");
+        @"^\s*[A-Za-z0-9][A-Za-z0-9._-]*(\s*\.\.\s*[A-Za-z0-9][A-Za-z0-9._-]*)?\s*$") with
+    { Exactness = Exactness.Name };
 
     public static ValueFormat<Uri> WebAddress { get; } = Textual<Uri>(
         "a web address without `?` and `#`", StatementValues.WebAddress, "^[Hh][Tt][Tt][Pp][Ss]?://[^?#@]+$");
@@ -122,7 +143,12 @@ internal static class ValueFormats
     };
 
     /// <summary>The id of a record of a kind.</summary>
-    public static ValueFormat<string> IdOf(string noun) => Text with { Noun = $"the id of a {noun}" };
+    public static ValueFormat<string> IdOf(string noun) => Text with
+    {
+        Exactness = Exactness.Name,
+        Noun = $"the id of a {noun}",
+        RecordNoun = noun,
+    };
 
     /// <summary>One word of an enumeration.</summary>
     public static ValueFormat<T> Words<T>()

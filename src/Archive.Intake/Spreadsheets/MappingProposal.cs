@@ -1,0 +1,165 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Records.Facts;
+using Archive.Records.Mappings;
+using Archive.Records.Model;
+using Archive.Records.Terms;
+using Archive.Spreadsheets.Model;
+using Archive.Spreadsheets.Reading;
+
+namespace Archive.Intake.Spreadsheets;
+
+/// <summary>Proposes how a spreadsheet is read: from the heads of its columns, and from what their cells look like.</summary>
+internal static class MappingProposal
+{
+    private const int MostRows = 200; // that are looked at
+    private const int MostHeads = 20; // rows among which the heads are
+
+    /// <returns>A mapping for each sheet that is known for a list of records, and in words what is left out.</returns>
+    internal static (ImmutableArray<SheetMapping> Sheets, ImmutableArray<string> LeftOut) Find(
+        Workbook workbook, KnownPlaces known, CancellationToken cancellation)
+    {
+        var sheets = new List<(SheetMapping Mapping, bool IsExport)>();
+        var leftOut = new List<string>();
+        foreach (var sheet in workbook.Sheets)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            var rows = sheet.Rows().Take(MostRows).ToList();
+            if (Propose(sheet.Name, rows, known) is not { } mapping)
+            {
+                leftOut.Add($"sheet {sheet.Name}: not known for a list of records");
+                continue;
+            }
+
+            var heads = rows.First(row => row.Number == mapping.Head);
+            var isExport = heads.Cells.Any(cell => cell.Text == "stated_in");
+            if (isExport && KnownHeads.KindOf(sheet.Name) is null) leftOut.Add($"sheet {sheet.Name}: its records are not imported");
+            else sheets.Add((mapping, isExport));
+        }
+
+        // What asfound export wrote has plans too, which only follow from the record.
+        if (sheets.Any(sheet => sheet.IsExport))
+        {
+            leftOut.AddRange(sheets.Where(sheet => !sheet.IsExport)
+                .Select(sheet => $"sheet {sheet.Mapping.Sheet}: follows from the record"));
+            sheets.RemoveAll(sheet => !sheet.IsExport);
+        }
+
+        var isOne = workbook.Sheets.Length == 1;
+        foreach (var (mapping, _) in sheets)
+        {
+            var rows = workbook.Find(mapping.Sheet!)!.Rows().Take(MostHeads);
+            var used = mapping.Columns.Select(column => column.Column).ToHashSet();
+            foreach (var cell in rows.First(row => row.Number == mapping.Head).Cells.Where(cell => cell.Text.Trim().Length > 0))
+            {
+                if (!used.Contains(CellAddress.ColumnName(cell.Column)))
+                    leftOut.Add($"{mapping.Sheet}!{CellAddress.ColumnName(cell.Column)} {cell.Text.Trim()}");
+            }
+        }
+
+        return ([.. sheets.Select(sheet => isOne ? sheet.Mapping with { Sheet = null } : sheet.Mapping)], [.. leftOut]);
+    }
+
+    private static SheetMapping? Propose(string sheet, List<SheetRow> rows, KnownPlaces known)
+    {
+        var named = KnownHeads.KindOf(sheet);
+        var (head, kind, score) = rows.Take(MostHeads)
+            .SelectMany(row => KnownHeads.Kinds.Select(kind => (Row: row, Kind: kind, Score: Score(row, kind, named))))
+            .OrderByDescending(pair => pair.Score)
+            .FirstOrDefault();
+        if (head is null || score < 2) return null;
+        var columns = new List<ColumnMapping>();
+        var below = rows.Where(row => row.Number > head.Number).ToList();
+        foreach (var cell in head.Cells.Where(cell => cell.Text.Trim().Length > 0))
+        {
+            if (Column(kind, cell, [.. below.Select(row => row[cell.Column]).OfType<SheetCell>()
+                .Where(each => each.Text.Trim().Length > 0)], columns, known) is { } column) columns.Add(column);
+        }
+
+        return columns.Any(column => column.Key == "id")
+            ? new SheetMapping
+            {
+                Sheet = sheet,
+                Head = head.Number,
+                Kind = kind,
+                Columns = [.. columns],
+                Span = new SourceText(sheet, "").Whole,
+            }
+            : null;
+    }
+
+    // Heads that the kind knows; an id is needed, and something beside it.
+    private static int Score(SheetRow row, RecordKind kind, RecordKind? named)
+    {
+        var keys = row.Cells.Where(cell => cell.Type == CellType.Text).Select(cell => KnownHeads.KeyOf(kind, cell.Text)).OfType<string>()
+            .Distinct().ToList();
+        if (!keys.Contains("id") || keys.Count < 2) return 0;
+        var says = row.Cells.Any(cell => KnownHeads.SaysKind(kind, cell.Text)) ? 2 : 0;
+        return keys.Count + says + (named == kind ? 5 : 0);
+    }
+
+    private static ColumnMapping? Column(
+        RecordKind kind, SheetCell head, ImmutableArray<SheetCell> cells, List<ColumnMapping> before, KnownPlaces known)
+    {
+        var key = KnownHeads.KeyOf(kind, head.Text);
+        var unit = KnownHeads.UnitOf(head.Text);
+        var isQuantity = key is "length" or "weight" or "diameter" or "mass" or "height"
+            || key?.StartsWith("size.", StringComparison.Ordinal) == true;
+        if (key == "gauge" && unit is not null) return null; // a section in square metres, which people do not read
+        if (key is not null && before.Any(column => column.Key == key && !isQuantity)) key = null;
+        var isByHead = key is not null;
+        key ??= Guess(kind, cells, before, known);
+        if (key is null) return null;
+        return new ColumnMapping(key, new SourceText(head.Address, head.Text).Whole)
+        {
+            Column = CellAddress.ColumnName(head.Column),
+            Head = head.Text.Trim(),
+            Unit = isQuantity ? unit : null,
+            Comment = Certainty(kind, key, unit, cells, isByHead, known),
+        };
+    }
+
+    private static readonly string[] Ends = ["ends.1.at", "ends.2.at"];
+
+    // By the cells alone: places, and kinds of cable.
+    private static string? Guess(RecordKind kind, ImmutableArray<SheetCell> cells, List<ColumnMapping> before, KnownPlaces known)
+    {
+        if (kind != RecordKind.Cable || cells.Length == 0) return null;
+        if (Share(cells, cell => known.IsPlace(cell.Text.Trim())) > 0.8)
+            return Ends.FirstOrDefault(end => before.All(column => column.Key != end));
+        if (Share(cells, cell => known.KindOf(cell.Text.Trim()) == RecordKind.CableKind) > 0.8)
+            return before.Any(column => column.Key == "kind") ? null : "kind";
+        return Share(cells, cell => Dimensions.Length.Read(cell.Text).Value is not null) > 0.8
+            && before.All(column => column.Key != "length") ? "length" : null;
+    }
+
+    private static string Certainty(
+        RecordKind kind, string key, string? unit, ImmutableArray<SheetCell> cells, bool isByHead, KnownPlaces known)
+    {
+        if (!isByHead) return "a guess: its cells look like it";
+        if (cells.Length == 0) return "likely, by its head: no cell is filled in";
+        var (fits, what) = key switch
+        {
+            "id" => (Share(cells, cell => known.KindOf(cell.Text.Trim()) == kind), $"are ids of a {kind.Noun()} in the record"),
+            "kind" => (Share(cells, cell => known.KindOf(cell.Text.Trim()) == RecordKind.CableKind), "are cable kinds of the record"),
+            "ends.1.at" or "ends.2.at" => (
+                Share(cells, cell => known.Place(cell.Text.Trim(), []) is not null), "are places on frames of the record"),
+            _ => (Share(cells, cell => Reads(kind, key, unit, cell)), "can be read"),
+        };
+        return fits == 1 ? $"sure: all cells {what}" : $"likely, by its head: {(int)(100 * fits)} % of its cells {what}";
+    }
+
+    private static bool Reads(RecordKind kind, string key, string? unit, SheetCell cell)
+    {
+        if (cell.Type == CellType.Error) return false;
+        if (key.StartsWith("size.", StringComparison.Ordinal))
+            return Dimensions.Length.Read(Text(cell, unit)).Value is not null;
+        if (FactFormats.Find(kind, key)?.Node is not Archive.Records.Reading.Values.FactFormat) return true;
+        return FactTrial.Errors(kind, "X", [new FactToWrite(key, FactValue.Of(Text(cell, unit)))], isWhole: false).Count == 0;
+    }
+
+    private static string Text(SheetCell cell, string? unit) =>
+        unit is null ? cell.Text.Trim() : SheetReader.WithUnit(cell.Text.Trim(), unit);
+
+    private static double Share(ImmutableArray<SheetCell> cells, Func<SheetCell, bool> fits) => (double)cells.Count(fits) / cells.Length;
+}

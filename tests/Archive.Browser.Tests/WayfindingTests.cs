@@ -1,0 +1,114 @@
+using Microsoft.Playwright;
+using Xunit;
+
+namespace Archive.Browser.Tests;
+
+/// <summary>The head that stays, its menu and search field, and the keys.</summary>
+public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
+{
+    [Theory]
+    [InlineData(360)]
+    [InlineData(1440)]
+    public async Task The_head_stays_and_hides_nothing_that_is_jumped_to(int width)
+    {
+        await using var context = await chromium.NewContext(new() { ViewportSize = new() { Width = width, Height = 780 } });
+        var page = await context.NewPageAsync();
+        foreach (var (address, anchor) in new[]
+        {
+            ("frames/R2-05/index.html", "cables"), ("cables/C-1454/index.html", "end-2"), ("lacks/index.html", "ends"),
+        })
+        {
+            await page.GotoAsync($"{demo.Url(address)}#{anchor}");
+            await Painting.HasHappened(page);
+            var field = await page.Locator(".find input").BoundingBoxAsync();
+            Assert.InRange(field!.Y, 0, 12);
+            Assert.True(field.Y + field.Height <= 60, $"the head is {field.Y + field.Height} px high");
+            var bar = await page.Locator(".running").EvaluateAsync<double>("e => e.getBoundingClientRect().bottom");
+            var target = await page.Locator(":target").EvaluateAsync<double>("e => e.getBoundingClientRect().top");
+            Assert.True(target >= bar, $"{address}: {target} is under the head, which ends at {bar}");
+        }
+
+        await page.EmulateMediaAsync(new() { Media = Media.Print });
+        Assert.Equal("static", await page.Locator(".running").EvaluateAsync<string>("e => getComputedStyle(e).position"));
+        Assert.False(await page.Locator(".find").IsVisibleAsync());
+        Assert.False(await page.Locator(".menu").IsVisibleAsync());
+    }
+
+    [Theory]
+    [InlineData(360, true)]
+    [InlineData(360, false)]
+    [InlineData(1440, true)]
+    [InlineData(1440, false)]
+    public async Task Every_list_is_two_taps_away_from_everywhere(int width, bool hasScripts)
+    {
+        await using var context =
+            await chromium.NewContext(new() { ViewportSize = new() { Width = width, Height = 780 }, JavaScriptEnabled = hasScripts });
+        var page = await context.NewPageAsync();
+        foreach (var (list, address) in new[]
+        {
+            ("Halls", "halls/"), ("Trays", "trays/"), ("Events", "events/"), ("Still to record", "lacks/"),
+        })
+        {
+            await page.GotoAsync(demo.Url("cables/C-1454/index.html"));
+            await page.Locator(width < 1000 ? ".menu" : ".running summary").ClickAsync();
+            await page.Locator("#menu").GetByRole(AriaRole.Link, new() { Name = list, Exact = true }).ClickAsync();
+            await page.WaitForURLAsync(url => url.EndsWith($"/{address}index.html", StringComparison.Ordinal));
+            Assert.Equal("page", await page.Locator($"#menu a:text-is('{list}')").GetAttributeAsync("aria-current"));
+        }
+    }
+
+    [Fact]
+    public async Task A_slash_leads_to_the_search_a_question_mark_lists_the_keys_and_they_can_be_turned_off()
+    {
+        await using var context = await chromium.NewContext();
+        var page = await context.NewPageAsync();
+        await page.GotoAsync(demo.Url("frames/R2-05/index.html"));
+        await page.Keyboard.PressAsync("/");
+        await page.Keyboard.TypeAsync("battery?");
+        await page.Keyboard.PressAsync("Enter");
+        await page.WaitForURLAsync(url => url.Contains("search/index.html?q=battery", StringComparison.Ordinal));
+        await Assertions.Expect(page.Locator("#search-results a").First).ToContainTextAsync("PW-04");
+
+        await page.GotoAsync(demo.Url("cables/C-1454/index.html"));
+        await page.Keyboard.PressAsync("]");
+        await page.WaitForURLAsync(url => url.EndsWith("cables/C-1455/index.html", StringComparison.Ordinal));
+        await page.Keyboard.PressAsync("[");
+        await page.WaitForURLAsync(url => url.EndsWith("cables/C-1454/index.html", StringComparison.Ordinal));
+
+        await page.Keyboard.PressAsync("?");
+        var keys = page.GetByRole(AriaRole.Dialog, new() { Name = "Keys" });
+        await Assertions.Expect(keys).ToContainTextAsync("Search");
+        await keys.GetByText("Turn these keys off").ClickAsync();
+        await Assertions.Expect(keys).ToHaveCountAsync(0);
+        await page.Keyboard.PressAsync("/");
+        await page.Keyboard.PressAsync("?");
+        await Assertions.Expect(keys).ToHaveCountAsync(0);
+        Assert.Equal("BODY", await page.EvaluateAsync<string>("document.activeElement.tagName"));
+
+        // The foot of each page leads back to them.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keys", Exact = true }).ClickAsync();
+        await keys.GetByText("Turn these keys on").ClickAsync();
+        await page.Keyboard.PressAsync("?");
+        await Assertions.Expect(keys).ToBeVisibleAsync();
+    }
+
+    // Three screens of a phone. What is one list in one order, and lists of work, which begin with their first step, have their own ways.
+    [Fact]
+    public async Task A_page_of_sections_longer_than_three_screens_has_a_table_of_contents()
+    {
+        await using var context =
+            await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 780 }, JavaScriptEnabled = false });
+        var page = await context.NewPageAsync();
+        var without = new List<string>();
+        foreach (var type in PageTypes.All)
+        {
+            await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)));
+            if (await page.EvaluateAsync<bool>("""
+                () => document.documentElement.scrollHeight > 3 * 780 && document.querySelectorAll("main h2[id]").length > 1
+                  && !document.querySelector("main nav[aria-label='On this page'], .steps")
+                """)) without.Add(type);
+        }
+
+        Assert.Empty(without);
+    }
+}
