@@ -29,7 +29,8 @@ public class LabelGrammarTests
     public void An_automaton_takes_the_labels_that_the_library_matches() =>
         Gen.Select(Anchored, TextGen.Of("abc1-", 0, 7).Array[20]).Sample((pattern, labels) =>
         {
-            var expected = new Regex(pattern, RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant);
+            // Backtracking overflows its stack on lazy counts of counts, such as (?:(?:(?:a)*)+?){1,3}.
+            var expected = new Regex(pattern, RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant | RegexOptions.NonBacktracking);
             var automaton = Compiled(pattern);
             Assert.All(labels, label => Assert.Equal((label, expected.IsMatch(label)), (label, automaton.Accepts(label))));
         }, iter: 300);
