@@ -12,7 +12,7 @@ namespace Archive.Intake;
 /// <param name="ids">Gives new ids.</param>
 /// <param name="gap">A pause longer than this begins a new group, and ends what a label says.</param>
 /// <param name="view">The view of photos that say nothing of it; null if it is unknown.</param>
-internal sealed class IntakeGrouping(SubjectNames names, NewPhotoIds ids, TimeSpan gap, string? view = null)
+internal sealed class IntakeGrouping(SubjectNames names, NewIds ids, TimeSpan gap, string? view = null)
 {
     /// <summary>Groups photos and guesses.</summary>
     public ImmutableArray<IntakeGroup> Group(IEnumerable<IncomingPhoto> photos) =>

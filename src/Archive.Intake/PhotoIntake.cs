@@ -90,7 +90,7 @@ public static class PhotoIntake
         var photos = Find(options, place, record, left, progress, cancellation);
         left.AddRange(photos.Where(IsRejected).Select(photo => new SkippedPhoto(photo.Path, "was rejected before")));
         photos.RemoveAll(IsRejected);
-        var groups = new IntakeGrouping(new SubjectNames(record), new NewPhotoIds(record), choices.Gap, choices.View).Group(photos);
+        var groups = new IntakeGrouping(new SubjectNames(record), NewIds.OfPhotos(record), choices.Gap, choices.View).Group(photos);
         var claimed = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
         var taken = groups.Select(group =>
             group with

@@ -10,7 +10,8 @@ internal sealed partial class SubjectNames
 {
     private const int LongestRun = 8; // words that an id may be written in
 
-    private static readonly FrozenDictionary<string, string> Views = new Dictionary<string, string>
+    /// <summary>Words of a name, and the view that they mean.</summary>
+    internal static FrozenDictionary<string, string> ViewWords { get; } = new Dictionary<string, string>
     {
         ["front"] = "front",
         ["rear"] = "rear",
@@ -73,7 +74,7 @@ internal sealed partial class SubjectNames
     /// <param name="name">A file's or folder's name.</param>
     public static string? ViewIn(string name)
     {
-        var views = Words(name).Select(word => Views.GetValueOrDefault(word)).OfType<string>().Distinct(StringComparer.Ordinal).ToList();
+        var views = Words(name).Select(word => ViewWords.GetValueOrDefault(word)).OfType<string>().Distinct(StringComparer.Ordinal).ToList();
         return views.Count == 1 ? views[0] : null;
     }
 

@@ -34,6 +34,10 @@ public sealed class Rejections
         return (new Rejections(facts), diagnostics);
     }
 
+    /// <summary>What was rejected of each record.</summary>
+    public ILookup<string, RejectedFact> OfRecords => _facts.SelectMany(facts => facts).Where(fact => fact.Record is not null)
+        .ToLookup(fact => fact.Record!, StringComparer.Ordinal);
+
     /// <summary>Whether a picture was rejected.</summary>
     /// <param name="sha256">Its checksum.</param>
     public bool HasPicture(string sha256) => _pictures.Contains(sha256);

@@ -92,10 +92,10 @@ public sealed class IntakeGroupingTests
     [Fact]
     public void Ids_go_on_from_the_last_and_are_of_one_width()
     {
-        var ids = new NewPhotoIds(Hall);
+        var ids = NewIds.OfPhotos(Hall);
         Assert.Equal(["P-2232", "P-2233"], new[] { ids.Next(), ids.Next() });
-        Assert.Equal("P-0001", new NewPhotoIds(WrittenArchive.Model(("frames/f.yaml", "- {id: A-01, name: one}\n"))).Next());
-        Assert.Equal("P-00010", new NewPhotoIds(WrittenArchive.Model(
+        Assert.Equal("P-0001", NewIds.OfPhotos(WrittenArchive.Model(("frames/f.yaml", "- {id: A-01, name: one}\n"))).Next());
+        Assert.Equal("P-00010", NewIds.OfPhotos(WrittenArchive.Model(
             ("photos/p.yaml", "- {id: P-00009, withdrawn: x}\n- {id: P-7, withdrawn: x}\n"))).Next());
     }
 
@@ -104,7 +104,7 @@ public sealed class IntakeGroupingTests
     {
         var record = WrittenArchive.Model(("frames/f.yaml", "- {id: A-04, name: a}\n- {id: A-05, name: b}\n- {id: A-06, name: c}\n"
             + "- {id: A-07, name: d}\n- {id: A-08, name: e}\n- {id: A-10, name: f}\n"));
-        var groups = new IntakeGrouping(new SubjectNames(record), new NewPhotoIds(record), TimeSpan.FromMinutes(10)).Group(
+        var groups = new IntakeGrouping(new SubjectNames(record), NewIds.OfPhotos(record), TimeSpan.FromMinutes(10)).Group(
         [
             Photo("1.jpg", 0, code: "A-04"), Photo("2.jpg", 1), Photo("3.jpg", 2), Photo("4.jpg", 3, code: "A-06"), Photo("5.jpg", 4),
             Photo("6.jpg", 5, code: "A-08"), Photo("A-07.jpg", 6), Photo("7.jpg", 20, code: "A-10"),
@@ -122,7 +122,7 @@ public sealed class IntakeGroupingTests
             ("frames/f.yaml", "- {id: X, name: a}\n- {id: B, name: b}\n- {id: K, name: c}\n"),
             ("halls/h.yaml", "id: H\nas_found: true\noutline: [[0, 0], [9000, 0], [9000, 9000], [0, 9000]]\n"
                 + "rows:\n- {id: R, at: [0, 0], runs: east, faces: south, frames: [K, {gap: 1 m}, X, B]}\n"));
-        var groups = new IntakeGrouping(new SubjectNames(record), new NewPhotoIds(record), TimeSpan.FromMinutes(10)).Group(
+        var groups = new IntakeGrouping(new SubjectNames(record), NewIds.OfPhotos(record), TimeSpan.FromMinutes(10)).Group(
             [Photo("1.jpg", 0, code: "B"), Photo("2.jpg", 1, code: "K")]);
         Assert.Equal("X", Assert.Single(new MissedLabels(record).Find(groups)).Id);
     }
@@ -170,7 +170,7 @@ public sealed class IntakeGroupingTests
         .Select(parts => string.Concat(parts));
 
     private static System.Collections.Immutable.ImmutableArray<IntakeGroup> Guess(params IncomingPhoto[] photos) =>
-        new IntakeGrouping(Names, new NewPhotoIds(Hall), TimeSpan.FromMinutes(10)).Group(photos);
+        new IntakeGrouping(Names, NewIds.OfPhotos(Hall), TimeSpan.FromMinutes(10)).Group(photos);
 
     private static string Spell(IntakeGroup group) =>
         string.Join(' ', group.Photos.Select(photo => $"{photo.Path}={string.Join(',', photo.Shows)}"));

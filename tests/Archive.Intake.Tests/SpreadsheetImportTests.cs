@@ -14,7 +14,7 @@ public class SpreadsheetImportTests
     public void No_more_is_read_than_can_be_decided_about(int most, int facts, string? code)
     {
         var stream = new MemoryStream(Encoding.UTF8.GetBytes(List));
-        var import = SpreadsheetImport.Read(stream, "list.csv", [], [], null, most, TestContext.Current.CancellationToken);
+        var import = SpreadsheetImport.Read(stream, "list.csv", [], [], null, null, most, TestContext.Current.CancellationToken);
         Assert.Equal(facts, import.Facts.Length);
         Assert.Equal(code, import.Diagnostics.SingleOrDefault()?.Code);
     }

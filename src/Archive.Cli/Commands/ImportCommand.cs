@@ -44,7 +44,7 @@ internal static class ImportCommand
     /// <summary>The command and what it takes.</summary>
     internal static Command Create(Terminal terminal) => CommandFactory.Create(
         "import",
-        "take a spreadsheet of cables, frames or trays into the record",
+        "take a spreadsheet of cables, frames, photos or events into the record",
         Run,
         terminal,
         FileArgument,
@@ -98,7 +98,7 @@ internal static class ImportCommand
         if (!stops.IsEmpty) return RefuseRecord(terminal, stops, options);
         var schemes = RecordReader.Read(folder, cancellation).Records.OfType<LabelScheme>();
         var import = SpreadsheetImport.Read(
-            File.OpenRead(path), typed.Replace('\\', '/'), records, schemes, mapping, cancellation: cancellation);
+            File.OpenRead(path), typed.Replace('\\', '/'), records, schemes, mapping, rejections, cancellation: cancellation);
         var rendered = RenderedDiagnostic.FromAll(import.Diagnostics, "");
         if (import.Diagnostics.Any(IsError)) return Refuse(terminal, rendered, "the spreadsheet cannot be read as it is mapped");
 
@@ -139,7 +139,10 @@ internal static class ImportCommand
             foreach (var line in yaml.TrimEnd('\n').Split('\n')) terminal.Error.Write($"{VisibleText.From(line)}\n");
         }
 
-        foreach (var (kind, key) in new[] { (RecordKind.Cable, "kind"), (RecordKind.Frame, "name") })
+        foreach (var (kind, key) in new[]
+        {
+            (RecordKind.Cable, "kind"), (RecordKind.Frame, "name"), (RecordKind.Event, "on"), (RecordKind.Event, "what"), (RecordKind.Event, "of"),
+        })
         {
             if (import.Sheets.Any(sheet => sheet.Kind == kind && sheet.Columns.All(column => column.Key != key)))
             {

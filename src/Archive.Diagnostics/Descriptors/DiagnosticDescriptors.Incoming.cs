@@ -33,6 +33,10 @@ public static partial class DiagnosticDescriptors
 
     public static readonly DiagnosticDescriptor UnreadablePlace = Warning("AF1626", "place that is on no frame of the record");
 
+    public static readonly DiagnosticDescriptor UnknownIdInCell = Warning("AF1627", "cell with an id that no record has");
+
+    public static readonly DiagnosticDescriptor PhotoNotRecorded = Warning("AF1628", "row of a photo that is not recorded");
+
     public static readonly DiagnosticDescriptor LabelColumnMissing = Error("AF1650", "list of labels without a column `label`");
 
     public static readonly DiagnosticDescriptor SeenEndUnknown = Error("AF1651", "seen end that the record does not have");

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using Archive.Records.Mappings;
 using Archive.Records.Model;
 
 namespace Archive.Intake.Spreadsheets;
@@ -63,6 +64,25 @@ internal static class KnownHeads
                 ("size.depth", "depth"),
                 ("hazards", "hazards, hazard"),
                 ("condition", "condition")),
+            [RecordKind.Photo] = Table(
+                ("id", "id, photo, photo no, photo nr, photo number, photo id, picture, picture no, picture number, image, image no, no, nr, number, #"),
+                ("file", "file, file name, filename, files, image file, photo file, picture file, file of photo, source file, sourcefile"),
+                ("taken", "taken, date taken, taken on, date, day, when, shot on, date time original, datetimeoriginal, date and time"),
+                ("by", "by, taken by, photographer, photo by, who, author, artist, camera operator"),
+                ("shows", "shows, subject, subjects, what it shows, shown, frame, frames, rack, racks, cable, cables, equipment, item, items, object, objects"),
+                ("view", "view, side, direction, aspect, seen from, angle"),
+                ("caption", "caption, title, text, description, what, what is seen, legend"),
+                ("publish_original", "publish original")),
+            [RecordKind.Event] = Table(
+                ("id", "id, event id, event no, event nr, event number, no, nr, number, #"),
+                ("on", "on, date, day, when, done on, date done"),
+                ("what", "what, event, action, activity, what happened, what was done, work, work done, task, status, step, done"),
+                ("of", "of, items, item, ids, to what, cable, cables, cable no, frame, frames, frame no, rack, racks, tray, unit, subject, subjects, equipment, object, objects, thing, things"),
+                ("by", "by, who, done by, crew, person, people, name, names, worker, workers, volunteer, volunteers, team, initials"),
+                ("to.hall", "to hall, hall, moved to hall"),
+                ("to.place", "to place, place, moved to, location, destination, where to, where, to"),
+                ("into", "into, box, packed into, box no, crate"),
+                ("took", "took, duration, time taken, time spent, how long, hours, hours worked, minutes, mins, hrs")),
         }.ToFrozenDictionary();
 
     // Words that only one kind of list is named by.
@@ -71,12 +91,10 @@ internal static class KnownHeads
         (RecordKind.CableKind, ["kinds", "cable kinds", "cable types", "types"]),
         (RecordKind.Cable, ["cables", "cable list", "cable", "cabling", "wiring"]),
         (RecordKind.Frame, ["frames", "frame list", "racks", "rack list", "bays", "cabinets"]),
+        (RecordKind.Photo, ["photos", "photo list", "photo log", "pictures", "picture list", "images"]),
+        (RecordKind.Event, ["events", "event log", "log", "work log", "work done", "diary", "journal", "logbook"]),
         (RecordKind.Tray, ["trays", "tray list", "ladders", "cable trays"]),
     ];
-
-    /// <summary>The kinds that heads can name.</summary>
-    internal static ImmutableArray<RecordKind> Kinds { get; } =
-        [RecordKind.Cable, RecordKind.Frame, RecordKind.CableKind, RecordKind.Tray];
 
     /// <summary>The key that a head means; null for none.</summary>
     internal static string? KeyOf(RecordKind kind, string head) => Keys[kind].GetValueOrDefault(Plain(head));
@@ -95,7 +113,7 @@ internal static class KnownHeads
 
     /// <summary>Whether a head names the ids of one kind alone, as <c>Cable no.</c> does.</summary>
     internal static bool SaysKind(RecordKind kind, string head) =>
-        KeyOf(kind, head) == "id" && Kinds.All(other => other == kind || KeyOf(other, head) != "id");
+        KeyOf(kind, head) == "id" && SheetMappingFile.Kinds.All(other => other == kind || KeyOf(other, head) != "id");
 
     /// <summary>The unit that a head gives: <c>Length [m]</c>, <c>Length (ft)</c>, <c>Length in mm</c>; null for none.</summary>
     internal static string? UnitOf(string head)
@@ -103,21 +121,32 @@ internal static class KnownHeads
         var text = head.Trim();
         var open = text.LastIndexOfAny(['[', '(']);
         if (open > 0 && text[^1] is ']' or ')')
-            return text[(open + 1)..^1].Trim().Replace("_per_", "/", StringComparison.Ordinal) is { Length: > 0 } unit ? unit : null;
+            return text[(open + 1)..^1].Trim().Replace("_per_", "/", StringComparison.Ordinal) is { Length: > 0 } unit ? Unit(unit) : null;
         var at = text.LastIndexOf(" in ", StringComparison.OrdinalIgnoreCase);
         return at > 0 && text[(at + 4)..].Trim() is "mm" or "cm" or "m" or "ft" or "in" or "kg" or "lb" or "g/m" or "kg/m"
-            ? text[(at + 4)..].Trim()
+            or "minutes" or "hours" or "min" or "h"
+            ? Unit(text[(at + 4)..].Trim())
+            : Plain(text, hasUnit: false) is var plain && plain is "hours" or "hours worked" or "hrs" ? "h"
+            : plain is "minutes" or "mins" ? "min"
             : null;
     }
 
+    private static string Unit(string text) => text switch
+    {
+        "hours" or "hour" or "hrs" => "h",
+        "minutes" or "minute" or "mins" => "min",
+        _ => text,
+    };
+
     // Lower case, without unit and full stops: "Cable no." is "cable no", "length_stated" is "length stated".
-    private static string Plain(string head)
+    private static string Plain(string head, bool hasUnit = true)
     {
         var text = head.Trim();
-        if (UnitOf(text) is not null)
+        if (hasUnit && UnitOf(text) is not null)
         {
             var isInBrackets = text[^1] is ']' or ')';
-            text = text[..(isInBrackets ? text.LastIndexOfAny(['[', '(']) : text.LastIndexOf(" in ", StringComparison.OrdinalIgnoreCase))];
+            var at = isInBrackets ? text.LastIndexOfAny(['[', '(']) : text.LastIndexOf(" in ", StringComparison.OrdinalIgnoreCase);
+            if (at > 0) text = text[..at];
         }
 
         text = text.ToLowerInvariant().Replace('_', ' ').Replace(".", "", StringComparison.Ordinal).Replace(':', ' ').Replace('-', ' ');

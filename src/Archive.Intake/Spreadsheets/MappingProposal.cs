@@ -17,7 +17,7 @@ internal static class MappingProposal
 
     /// <returns>A mapping for each sheet that is known for a list of records, and in words what is left out.</returns>
     internal static (ImmutableArray<SheetMapping> Sheets, ImmutableArray<string> LeftOut) Find(
-        Workbook workbook, KnownPlaces known, CancellationToken cancellation)
+        Workbook workbook, KnownRecords known, CancellationToken cancellation)
     {
         var sheets = new List<(SheetMapping Mapping, bool IsExport)>();
         var leftOut = new List<string>();
@@ -60,11 +60,11 @@ internal static class MappingProposal
         return ([.. sheets.Select(sheet => isOne ? sheet.Mapping with { Sheet = null } : sheet.Mapping)], [.. leftOut]);
     }
 
-    private static SheetMapping? Propose(string sheet, List<SheetRow> rows, KnownPlaces known)
+    private static SheetMapping? Propose(string sheet, List<SheetRow> rows, KnownRecords known)
     {
         var named = KnownHeads.KindOf(sheet);
         var (head, kind, score) = rows.Take(MostHeads)
-            .SelectMany(row => KnownHeads.Kinds.Select(kind => (Row: row, Kind: kind, Score: Score(row, kind, named))))
+            .SelectMany(row => SheetMappingFile.Kinds.Select(kind => (Row: row, Kind: kind, Score: Score(row, rows, kind, named))))
             .OrderByDescending(pair => pair.Score)
             .FirstOrDefault();
         if (head is null || score < 2) return null;
@@ -76,7 +76,8 @@ internal static class MappingProposal
                 .Where(each => each.Text.Trim().Length > 0)], columns, known) is { } column) columns.Add(column);
         }
 
-        return columns.Any(column => column.Key == "id")
+        return columns.Any(column => column.Key == "id" || (kind == RecordKind.Photo && column.Key == "file"))
+            || (kind == RecordKind.Event && EventRows.Keys.All(key => columns.Any(column => column.Key == key)))
             ? new SheetMapping
             {
                 Sheet = sheet,
@@ -89,24 +90,50 @@ internal static class MappingProposal
     }
 
     // Heads that the kind knows; an id is needed, and something beside it.
-    private static int Score(SheetRow row, RecordKind kind, RecordKind? named)
+    private static int Score(SheetRow row, List<SheetRow> rows, RecordKind kind, RecordKind? named)
     {
-        var keys = row.Cells.Where(cell => cell.Type == CellType.Text).Select(cell => KnownHeads.KeyOf(kind, cell.Text)).OfType<string>()
-            .Distinct().ToList();
-        if (!keys.Contains("id") || keys.Count < 2) return 0;
+        var heads = row.Cells.Where(cell => cell.Type == CellType.Text && KnownHeads.KeyOf(kind, cell.Text) is not null)
+            .Select(cell => (Key: KnownHeads.KeyOf(kind, cell.Text)!, Cell: cell)).DistinctBy(head => head.Key).ToList();
+        if (heads.Count < 2) return 0;
         var says = row.Cells.Any(cell => KnownHeads.SaysKind(kind, cell.Text)) ? 2 : 0;
-        return keys.Count + says + (named == kind ? 5 : 0);
+        var score = heads.Count + says + (named == kind ? 5 : 0);
+        return kind switch
+        {
+            // A column of files first: other lists may have one at their end.
+            RecordKind.Photo when named != kind => heads.Take(2).Any(head => LooksLike(head.Cell, cell => KnownPhotos.IsFileName(cell.Text)))
+                ? score + 4
+                : heads.Any(head => head.Key == "id") && says > 0 ? score : 0,
+            RecordKind.Photo => heads.Any(head => head.Key is "id" or "file") ? score : 0,
+
+            // Words of what happened tell a log from a list of things with a date and a status.
+            RecordKind.Event when !EventRows.Keys.All(key => heads.Any(head => head.Key == key)) => 0,
+            RecordKind.Event when named != kind => LooksLike(heads.First(head => head.Key == "what").Cell, IsEvent) ? score + 4 : 0,
+            RecordKind.Event => score,
+            _ => heads.Any(head => head.Key == "id") ? score : 0,
+        };
+
+        bool LooksLike(SheetCell head, Func<SheetCell, bool> fits)
+        {
+            var cells = rows.Where(below => below.Number > row.Number).Select(below => below[head.Column]).OfType<SheetCell>()
+                .Where(cell => cell.Text.Trim().Length > 0).ToImmutableArray();
+            return cells.Length > 0 && Share(cells, fits) > 0.5;
+        }
     }
 
+    private static bool IsEvent(SheetCell cell) =>
+        KnownWords.Find(RecordKind.Event, "what", FactFormats.ValueOf(RecordKind.Event, "what")!.Words, cell.Text) is not null;
+
     private static ColumnMapping? Column(
-        RecordKind kind, SheetCell head, ImmutableArray<SheetCell> cells, List<ColumnMapping> before, KnownPlaces known)
+        RecordKind kind, SheetCell head, ImmutableArray<SheetCell> cells, List<ColumnMapping> before, KnownRecords known)
     {
         var key = KnownHeads.KeyOf(kind, head.Text);
         var unit = KnownHeads.UnitOf(head.Text);
-        var isQuantity = key is "length" or "weight" or "diameter" or "mass" or "height"
+        var isQuantity = key is "length" or "weight" or "diameter" or "mass" or "height" or "took"
             || key?.StartsWith("size.", StringComparison.Ordinal) == true;
         if (key == "gauge" && unit is not null) return null; // a section in square metres, which people do not read
-        if (key is not null && before.Any(column => column.Key == key && !isQuantity)) key = null;
+        if (kind == RecordKind.Photo && key == "id" && Share(cells, cell => KnownPhotos.IsFileName(cell.Text)) > 0.5) key = "file";
+        var isJoined = kind is RecordKind.Photo or RecordKind.Event && key is "of" or "shows";
+        if (key is not null && before.Any(column => column.Key == key && !isQuantity && !isJoined)) key = null;
         var isByHead = key is not null;
         key ??= Guess(kind, cells, before, known);
         if (key is null) return null;
@@ -115,26 +142,33 @@ internal static class MappingProposal
             Column = CellAddress.ColumnName(head.Column),
             Head = head.Text.Trim(),
             Unit = isQuantity ? unit : null,
+            Dates = FactFormats.ValueOf(kind, key) is { IsDate: true } ? TypedDate.OrderIn(cells.Select(cell => cell.Text)) : null,
             Comment = Certainty(kind, key, unit, cells, isByHead, known),
         };
     }
 
     private static readonly string[] Ends = ["ends.1.at", "ends.2.at"];
 
-    // By the cells alone: places, and kinds of cable.
-    private static string? Guess(RecordKind kind, ImmutableArray<SheetCell> cells, List<ColumnMapping> before, KnownPlaces known)
+    // By the cells alone: places, kinds of cable, lengths; files of photos.
+    private static string? Guess(RecordKind kind, ImmutableArray<SheetCell> cells, List<ColumnMapping> before, KnownRecords known)
     {
-        if (kind != RecordKind.Cable || cells.Length == 0) return null;
-        if (Share(cells, cell => known.IsPlace(cell.Text.Trim())) > 0.8)
-            return Ends.FirstOrDefault(end => before.All(column => column.Key != end));
-        if (Share(cells, cell => known.KindOf(cell.Text.Trim()) == RecordKind.CableKind) > 0.8)
-            return before.Any(column => column.Key == "kind") ? null : "kind";
-        return Share(cells, cell => Dimensions.Length.Read(cell.Text).Value is not null) > 0.8
-            && before.All(column => column.Key != "length") ? "length" : null;
+        if (cells.Length == 0) return null;
+        return kind switch
+        {
+            RecordKind.Cable when Share(cells, cell => known.IsPlace(cell.Text.Trim())) > 0.8 => Ends.FirstOrDefault(IsFree),
+            RecordKind.Cable when Share(cells, cell => known.KindOf(cell.Text.Trim()) == RecordKind.CableKind) > 0.8 => Free("kind"),
+            RecordKind.Cable when Share(cells, cell => Dimensions.Length.Read(cell.Text).Value is not null) > 0.8 => Free("length"),
+            RecordKind.Photo when Share(cells, cell => KnownPhotos.IsFileName(cell.Text)) > 0.8 => Free("file"),
+            _ => null,
+        };
+
+        bool IsFree(string key) => before.All(column => column.Key != key);
+
+        string? Free(string key) => IsFree(key) ? key : null;
     }
 
     private static string Certainty(
-        RecordKind kind, string key, string? unit, ImmutableArray<SheetCell> cells, bool isByHead, KnownPlaces known)
+        RecordKind kind, string key, string? unit, ImmutableArray<SheetCell> cells, bool isByHead, KnownRecords known)
     {
         if (!isByHead) return "a guess: its cells look like it";
         if (cells.Length == 0) return "likely, by its head: no cell is filled in";
@@ -144,22 +178,30 @@ internal static class MappingProposal
             "kind" => (Share(cells, cell => known.KindOf(cell.Text.Trim()) == RecordKind.CableKind), "are cable kinds of the record"),
             "ends.1.at" or "ends.2.at" => (
                 Share(cells, cell => known.Place(cell.Text.Trim(), []) is not null), "are places on frames of the record"),
+            "what" => (Share(cells, IsEvent), "are words for what happened"),
+            "of" or "shows" => (Share(cells, cell => NamesKnown(kind, key, cell, known)), "are ids of the record"),
             _ => (Share(cells, cell => Reads(kind, key, unit, cell)), "can be read"),
         };
         return fits == 1 ? $"sure: all cells {what}" : $"likely, by its head: {(int)(100 * fits)} % of its cells {what}";
     }
+
+    private static bool NamesKnown(RecordKind kind, string key, SheetCell cell, KnownRecords known) => cell.Text
+        .Split([' ', ',', ';', '\n'], StringSplitOptions.RemoveEmptyEntries)
+        .All(text => known.Id(text.Split('/')[0], FactFormats.ValueOf(kind, key)!.RecordKinds) is not null);
 
     private static bool Reads(RecordKind kind, string key, string? unit, SheetCell cell)
     {
         if (cell.Type == CellType.Error) return false;
         if (key.StartsWith("size.", StringComparison.Ordinal))
             return Dimensions.Length.Read(Text(cell, unit)).Value is not null;
+        if (FactFormats.ValueOf(kind, key) is { IsDate: true }) return TypedDate.Read(cell.Text.Trim(), DateOrder.DayFirst).Date is not null;
         if (FactFormats.Find(kind, key)?.Node is not Archive.Records.Reading.Values.FactFormat) return true;
         return FactTrial.Errors(kind, "X", [new FactToWrite(key, FactValue.Of(Text(cell, unit)))], isWhole: false).Count == 0;
     }
 
     private static string Text(SheetCell cell, string? unit) =>
-        unit is null ? cell.Text.Trim() : SheetReader.WithUnit(cell.Text.Trim(), unit);
+        unit is null ? cell.Text.Trim() : CellReader.WithUnit(cell.Text.Trim(), unit);
 
-    private static double Share(ImmutableArray<SheetCell> cells, Func<SheetCell, bool> fits) => (double)cells.Count(fits) / cells.Length;
+    private static double Share(ImmutableArray<SheetCell> cells, Func<SheetCell, bool> fits) =>
+        cells.Length == 0 ? 0 : (double)cells.Count(fits) / cells.Length;
 }

@@ -22,6 +22,10 @@ public sealed record SpreadsheetImport(
     ImmutableArray<Diagnostic> Diagnostics,
     ImmutableArray<string> LeftOut)
 {
+    // A list may name what another sheet of the same spreadsheet brings: cables end at frames, photos show cables.
+    private static readonly ImmutableArray<RecordKind> Order =
+        [RecordKind.CableKind, RecordKind.Frame, RecordKind.Tray, RecordKind.Cable, RecordKind.Photo, RecordKind.Event];
+
     // About 1 kB of memory each: 200,000 cables with ten facts.
     private const int MostFacts = 2_000_000;
 
@@ -31,6 +35,7 @@ public sealed record SpreadsheetImport(
     /// <param name="records">All records of the archive.</param>
     /// <param name="schemes">The label schemes of the archive.</param>
     /// <param name="mapping">How its sheets are read; null to propose that.</param>
+    /// <param name="rejections">What was rejected before; null for nothing.</param>
     /// <param name="mostFacts">How many facts are read at most.</param>
     public static SpreadsheetImport Read(
         Stream stream,
@@ -38,6 +43,7 @@ public sealed record SpreadsheetImport(
         ImmutableArray<RawRecord> records,
         IEnumerable<LabelScheme> schemes,
         ImmutableArray<SheetMapping>? mapping,
+        Rejections? rejections = null,
         int mostFacts = MostFacts,
         CancellationToken cancellation = default)
     {
@@ -46,21 +52,25 @@ public sealed record SpreadsheetImport(
             var sum = Convert.ToHexStringLower(SHA256.HashData(stream));
             stream.Position = 0;
             using var workbook = Workbook.Open(stream, Path.GetFileName(file));
-            var known = new KnownPlaces(records, schemes);
+            var known = new KnownRecords(records, schemes);
             ImmutableArray<string> leftOut = [];
             if (mapping is null) (mapping, leftOut) = MappingProposal.Find(workbook, known, cancellation);
             if (mapping is [])
             {
                 return Refused([], DiagnosticDescriptors.WrongSheet.At(
                     new SourceText(file, "").Whole,
-                    "no sheet has heads by which its rows are known as cables, frames, kinds or trays",
+                    "no sheet has heads by which its rows are known as cables, frames, kinds, trays, photos or events",
                     "write the mapping yourself: see asfound explain AF1621")) with
                 { LeftOut = leftOut };
             }
 
-            var reader = new SheetReader(file, sum, known, new CurrentRecords(records), mostFacts);
-            // Cables end at frames that the same spreadsheet may bring.
-            foreach (var sheet in mapping.Value.OrderBy(sheet => sheet.Kind == RecordKind.Cable))
+            var reader = new SheetReader(file, sum, known, mostFacts)
+            {
+                Current = new CurrentRecords(records),
+                Photos = new KnownPhotos(records),
+                Events = new EventRows(records, (rejections ?? new Rejections([])).OfRecords),
+            };
+            foreach (var sheet in mapping.Value.OrderBy(sheet => Order.IndexOf(sheet.Kind)))
                 reader.Read(workbook, sheet, cancellation);
             var isWrong = reader.Diagnostics.Any(each => each.Severity == Severity.Error);
             return new SpreadsheetImport(mapping.Value, isWrong ? [] : [.. reader.Facts], [.. reader.Diagnostics], leftOut);

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Records.Model;
+using Archive.Records.Reading.Values;
 
 namespace Archive.Records.Checks;
 
@@ -37,7 +38,7 @@ internal sealed record ReferenceRole(string Key, ImmutableArray<RecordKind> Kind
     public static ReferenceRole ShowsPlace { get; } = new("shows", [RecordKind.Frame], Binds: false);
 
     public static ReferenceRole EventOf { get; } =
-        new("of", [RecordKind.Frame, RecordKind.Cable, RecordKind.Tray, RecordKind.Unit, RecordKind.Piece, RecordKind.Box], Binds: false);
+        new("of", ValueFormats.Subject.RecordKinds, Binds: false);
 
     public static ReferenceRole EventBox { get; } = new("into", [RecordKind.Box], Binds: false);
 

@@ -24,6 +24,23 @@ public static class FactFormats
     /// <summary>Whether a fact can be written with its evidence.</summary>
     public static bool TakesEvidence(RecordKind? kind, string key) => Find(kind, key)?.Node is FactFormat;
 
+    /// <summary>What a single value of a key is: of a list its items, of <c>length.by</c> who says it.</summary>
+    /// <returns>Null where the format has no such key, or it takes no single values.</returns>
+    public static ValueFormat? ValueOf(RecordKind? kind, string key) => Find(kind, key) is { } found
+        ? AsValue(found.Node) ?? AsValue(AsItem(found.Node))
+        : EvidenceOf(kind, key) is var (_, part) ? AsValue(EvidenceFormat.All.Find(part)!.Node)
+        : null;
+
+    /// <summary>Takes the key of evidence apart: <c>length.by</c> is <c>by</c> of <c>length</c>.</summary>
+    /// <returns>Null where it is none.</returns>
+    public static (string Fact, string Part)? EvidenceOf(RecordKind? kind, string key)
+    {
+        var at = key.LastIndexOf('.');
+        return at > 0 && key[(at + 1)..] is "from" or "by" or "on" or "note" && TakesEvidence(kind, key[..at])
+            ? (key[..at], key[(at + 1)..])
+            : null;
+    }
+
     /// <summary>What a format is, of what it names or lets choose from.</summary>
     internal static NodeFormat Plain(NodeFormat node) => node switch
     {

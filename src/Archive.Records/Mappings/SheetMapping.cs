@@ -31,6 +31,9 @@ public sealed record SheetMapping
     /// <summary>How addresses are read that people write otherwise than the record: each rule means one address.</summary>
     public ImmutableArray<LabelScheme> Addresses { get; init; } = [];
 
+    /// <summary>How ids of other records are read, of what a photo shows or an event is about: each rule means one id.</summary>
+    public ImmutableArray<LabelScheme> Subjects { get; init; } = [];
+
     /// <summary>Where the mapping stands.</summary>
     public required SourceSpan Span { get; init; }
 }
@@ -52,6 +55,15 @@ public sealed record ColumnMapping(string Key, SourceSpan Span)
 
     /// <summary>What new records say where no column does.</summary>
     public string? Value { get; init; }
+
+    /// <summary>Which number of a date such as <c>3/4/2026</c> is the day; null if that is not known.</summary>
+    public DateOrder? Dates { get; init; }
+
+    /// <summary>What people write in its cells, and what the record says instead; upper and lower case are one.</summary>
+    public ImmutableDictionary<string, string> Words { get; init; } = NoWords;
+
+    private static ImmutableDictionary<string, string> NoWords { get; } =
+        ImmutableDictionary.Create<string, string>(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>A comment behind it: how sure a proposal is, and why.</summary>
     public string? Comment { get; init; }

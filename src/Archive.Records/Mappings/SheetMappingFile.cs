@@ -20,7 +20,10 @@ public static class SheetMappingFile
     /// <summary>Largest that is read, in bytes.</summary>
     public const long Largest = 1 << 20;
 
-    private static readonly ImmutableArray<RecordKind> Kinds = [RecordKind.Cable, RecordKind.Frame, RecordKind.CableKind, RecordKind.Tray];
+    /// <summary>What rows can be.</summary>
+    public static ImmutableArray<RecordKind> Kinds { get; } =
+        [RecordKind.Cable, RecordKind.Frame, RecordKind.CableKind, RecordKind.Tray, RecordKind.Photo, RecordKind.Event];
+
     private static readonly KeyList Keys = new();
     private static readonly SingleKey<string> Sheet = Keys.Single("sheet", ValueFormats.Text, "name of the sheet", "Sheet1");
     private static readonly SingleKey<int> Head = Keys.Single("head", ValueFormats.CountFromOne, "row of the heads", "1");
@@ -40,6 +43,7 @@ public static class SheetMappingFile
 
     private static readonly MappingsKey Ids = Keys.Each("ids", Rule, "how ids are read", oneWillDo: true);
     private static readonly MappingsKey Addresses = Keys.Each("addresses", Rule, "how addresses are read", oneWillDo: true);
+    private static readonly MappingsKey Subjects = Keys.Each("subjects", Rule, "how ids of other records are read", oneWillDo: true);
     private static readonly MappingFormat All = Keys.Of("sheet");
 
     private static MappingFormat Rule => new("rule", [SchemeFormat.Reads, SchemeFormat.Means, SchemeFormat.Tables]);
@@ -130,6 +134,7 @@ public static class SheetMappingFile
             Columns = [.. ReadColumns(from)],
             Ids = [.. from.Each(Ids).Select(ReadRule)],
             Addresses = [.. from.Each(Addresses).Select(ReadRule)],
+            Subjects = [.. from.Each(Subjects).Select(ReadRule)],
             Span = from.Start,
         };
         if (kind is not { } typed) return null;
@@ -154,9 +159,23 @@ public static class SheetMappingFile
                     Head = column.Read(Column.HeadText)?.Value,
                     Unit = column.Read(Column.Unit)?.Value,
                     Value = column.Read(Column.Value)?.Value,
+                    Dates = column.Read(Column.Dates)?.Value,
+                    Words = ReadWords(column),
                 };
             }
         }
+    }
+
+    private static ImmutableDictionary<string, string> ReadWords(MappingReader column)
+    {
+        var words = ImmutableDictionary.CreateBuilder<string, string>(StringComparer.OrdinalIgnoreCase);
+        if (column.Table(Column.Words.Name) is not { } table) return words.ToImmutable();
+        foreach (var key in table.Keys)
+        {
+            if (table.Single(key.Text, ValueFormats.Text) is { } meant) words[key.Text.Trim()] = meant.Value;
+        }
+
+        return words.ToImmutable();
     }
 
     private static LabelScheme ReadRule(MappingReader rule) =>
@@ -171,6 +190,15 @@ public static class SheetMappingFile
         public static readonly SingleKey<string> HeadText = Keys.Single("head", ValueFormats.Text, "its head", "Length");
         public static readonly SingleKey<string> Unit = Keys.Single("unit", ValueFormats.Text, "unit of bare numbers", "m");
         public static readonly SingleKey<string> Value = Keys.Single("value", ValueFormats.Text, "what new records say", "coax");
+        public static readonly SingleKey<DateOrder> Dates = Keys.Single(
+            "dates", ValueFormats.Words<DateOrder>(), "which number of 3/4/2026 is the day", "day_first");
+
+        public static readonly FormatKey Words = Keys.Other(
+            "words",
+            new TableFormat("a text of its cells", new SingleFormat(ValueFormats.Text)),
+            "what the record says instead",
+            "{unplugged: disconnected}");
+
         public static readonly MappingFormat All = Keys.Of("column");
 
         public static FactMapping ValueOf(ColumnMapping column) => new(
@@ -178,6 +206,7 @@ public static class SheetMappingFile
             .. new (FormatKey Key, string? Text)[]
             {
                 (Letters, column.Column), (HeadText, column.Head), (Unit, column.Unit), (Value, column.Value),
+                (Dates, column.Dates is { } order ? EnumNames<DateOrder>.Word(order) : null),
             }.Where(entry => entry.Text is not null).Select(entry => new FactEntry(entry.Key.Name, FactValue.Of(entry.Text!))),
         ]);
     }

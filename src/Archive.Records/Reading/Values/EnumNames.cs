@@ -30,6 +30,9 @@ internal static class EnumNames<T>
             (nearest is null ? string.Empty : $"did you mean `{nearest}`? ") + $"it is one of {string.Join(", ", All)}");
     }
 
+    /// <summary>The word of a member.</summary>
+    public static string Word(T value) => Word(value.ToString());
+
     // FoundMissing -> found_missing
     private static string Word(string name) =>
         string.Concat(name.Select((letter, i) => i > 0 && char.IsUpper(letter)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Records.Model;
 using Archive.Records.Reading.Syntax;
 
 namespace Archive.Records.Reading.Values;
@@ -24,6 +25,15 @@ public abstract record ValueFormat(string Noun)
 
     /// <summary>The noun of the records whose id it is; null if it is none.</summary>
     public string? RecordNoun { get; init; }
+
+    /// <summary>The kinds of the records whose id it is; empty if it is none.</summary>
+    public ImmutableArray<RecordKind> RecordKinds { get; init; } = [];
+
+    /// <summary>Whether it names someone of <c>people</c> in archive.yaml.</summary>
+    public bool IsPerson { get; init; }
+
+    /// <summary>Whether it is a date.</summary>
+    public bool IsDate { get; init; }
 
     /// <summary>For numbers: the least.</summary>
     public double? Least { get; init; }

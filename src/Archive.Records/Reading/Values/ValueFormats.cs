@@ -26,7 +26,8 @@ internal static class ValueFormats
 
     public static ValueFormat<string> Prose { get; } = Textual<string>("prose in Markdown", ScalarValues.Text);
 
-    public static ValueFormat<string> Person { get; } = Textual<string>("a key of `people` in archive.yaml, or a name", ScalarValues.Text);
+    public static ValueFormat<string> Person { get; } =
+        Textual<string>("a key of `people` in archive.yaml, or a name", ScalarValues.Text) with { IsPerson = true };
 
     public static ValueFormat<string> Id { get; } =
         Textual<string>("an id", ScalarValues.Id, $"^{PlainId}$") with { Exactness = Exactness.Name };
@@ -35,7 +36,11 @@ internal static class ValueFormats
 
     public static ValueFormat<string> Subject { get; } = Textual<string>(
         "the id of a frame, cable, tray, unit, piece or box, or an end of a cable such as `C-0424/R2-05`", ScalarValues.Text) with
-    { Exactness = Exactness.Name, RecordNoun = "frame" };
+    {
+        Exactness = Exactness.Name,
+        RecordNoun = "frame",
+        RecordKinds = [RecordKind.Frame, RecordKind.Cable, RecordKind.Tray, RecordKind.Unit, RecordKind.Piece, RecordKind.Box],
+    };
 
     public static ValueFormat<string> Expression { get; } = Textual<string>("a regular expression with named groups", ScalarValues.Text);
 
@@ -82,7 +87,7 @@ internal static class ValueFormats
         "a date or an interval, as ISO 8601-2 writes them (EDTF)",
         ScalarValues.Date,
         $@"^({Day}|({Day}|\.\.)?/({Day}|\.\.)?)$") with
-    { JsonTypes = ["string", "integer"] };
+    { JsonTypes = ["string", "integer"], IsDate = true };
 
     public static ValueFormat<bool> Truth { get; } =
         new("`true` or `false`", ScalarValues.Truth) { Words = ["true", "false"], JsonTypes = ["boolean"] };
@@ -148,6 +153,7 @@ internal static class ValueFormats
         Exactness = Exactness.Name,
         Noun = $"the id of a {noun}",
         RecordNoun = noun,
+        RecordKinds = [.. Enum.GetValues<RecordKind>().Where(kind => noun == "record" || kind.Noun() == noun)],
     };
 
     /// <summary>One word of an enumeration.</summary>
