@@ -115,10 +115,21 @@ public static class AcceptedProposals
     {
         var fact = ProposalFinder.ToWrite(proposal.Fact);
         if (proposal.Current is not { } current) return fact;
-        if (ProposalFinder.IsSame(proposal.Fact, current.Text)) return fact with { Value = FactValue.Of(current.Text), Comment = null };
+        if (ProposalFinder.IsSame(proposal.Fact, current.Text))
+        {
+            fact = fact with { Value = FactValue.Of(current.Text), Comment = null };
+            return proposal.Fact.IsEvidenceMeant && CurrentEvidence.Lost(current.Evidence, fact.Evidence!) is { IsEmpty: false } lost
+                ? WithBefore(fact, ProposalFinder.How(lost).TrimStart(',', ' '))
+                : fact;
+        }
+
         if (!FactFormats.TakesEvidence(proposal.Fact.RecordKind, fact.Key)) return fact;
-        var before = $"before: {current.Text}{ProposalFinder.How(current.Evidence)}";
+        return WithBefore(fact, current.Text + ProposalFinder.How(current.Evidence));
+    }
+
+    private static FactToWrite WithBefore(FactToWrite fact, string before)
+    {
         var evidence = fact.Evidence ?? new FactEvidence();
-        return fact with { Evidence = evidence with { Note = evidence.Note is { } note ? $"{note}; {before}" : before } };
+        return fact with { Evidence = evidence with { Note = CurrentEvidence.Note(evidence.Note, before) } };
     }
 }

@@ -90,7 +90,8 @@ public static class ProposalFinder
             return Unplaced(fact, wrong, isNew: false) with { Origins = Origins(group.Facts), Current = current };
 
         var addsEvidence = isSame && !fact.OnlyAdds && current!.Evidence.IsEmpty && ToWrite(fact).Evidence is { IsEmpty: false };
-        var kind = group.Rivals is not null ? ProposalKind.Contradiction
+        var changesEvidence = isSame && fact.IsEvidenceMeant && !current!.Evidence.IsEmpty && fact.Evidence != current.Evidence;
+        var kind = group.Rivals is not null || changesEvidence ? ProposalKind.Contradiction
             : current is null ? ProposalKind.New
             : isSame ? ProposalKind.Confirmation
             : current.Evidence.IsEmpty ? ProposalKind.Correction
@@ -103,7 +104,7 @@ public static class ProposalFinder
             File = record.Span.Source.Path,
             Current = current,
             Why = group.Rivals ?? (kind == ProposalKind.Contradiction ? $"the record says {current!.Text}{How(current.Evidence)}" : null),
-            IsChange = !isSame || addsEvidence,
+            IsChange = !isSame || addsEvidence || changesEvidence,
             IsRejected = isRejected(fact),
             PartsBefore = PictureParts.NameOf(fact.Key) is null ? 0 : PictureParts.Count(record),
         };
@@ -126,14 +127,7 @@ public static class ProposalFinder
     private static CurrentFact? Current(RawRecord record, string key)
     {
         if (record.Fact(key) is not { } fact) return null;
-        var from = record.Fact(key + ".from")?.Text;
-        return new CurrentFact(fact.Text, fact.Span, !FactFormats.TakesEvidence(record.Kind, key)
-            ? new FactEvidence()
-            : new FactEvidence(
-                Enum.TryParse<EvidenceSource>(from, ignoreCase: true, out var source) ? source : null,
-                record.Fact(key + ".by")?.Text,
-                record.Fact(key + ".on")?.Text,
-                record.Fact(key + ".note")?.Text));
+        return new CurrentFact(fact.Text, fact.Span, CurrentEvidence.Of(record, key));
     }
 
     /// <summary>Whether a fact says what a text of the record says.</summary>

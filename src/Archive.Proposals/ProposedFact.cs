@@ -22,6 +22,9 @@ public sealed record ProposedFact
     /// <summary>How it is known; null for a bare value. Left out where the key takes no evidence.</summary>
     public FactEvidence? Evidence { get; init; }
 
+    /// <summary>Whether the evidence itself is what is said, and not only how this came in: then it can replace other evidence.</summary>
+    public bool IsEvidenceMeant { get; init; }
+
     /// <summary>
     /// What is decided and written with it, such as the box of what was read. Nothing that is recorded already is replaced.
     /// </summary>

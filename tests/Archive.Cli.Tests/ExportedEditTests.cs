@@ -41,6 +41,7 @@ public sealed class ExportedEditTests
         ("cables", "owner", "owner", "text"),
         ("cables", "length [m]", "length", "m"),
         ("cables", "length_stated", "length", "length"),
+        ("cables", "length_by", "length", "by"),
         ("cables", "ends", "ends", "ends"),
         ("cables", "lies_in", "lies_in", "trays"),
         ("frames", "name", "name", "text"),
@@ -75,6 +76,7 @@ public sealed class ExportedEditTests
     private static int Check(Asfound archive, ImmutableArray<Table> book, ReadOnlySpan<int> drawn)
     {
         var expected = new Dictionary<(string Id, string Key), string>();
+        var people = new Dictionary<string, string>();
         var tables = book.ToDictionary(table => table.Name, table => table with { Cells = new(table.Cells) });
         for (var at = 0; at < 3; at++)
         {
@@ -86,13 +88,14 @@ public sealed class ExportedEditTests
             var before = table.Cells.GetValueOrDefault((id, head), "");
             var isEmptied = drawn[(at * 4) + 2] % 9 == 0 && kind != "side";
             var typed = isEmptied ? "" : Typed(kind, drawn[(at * 4) + 2], drawn[(at * 4) + 3], before);
-            if (typed is null || typed == before) continue;
+            if (typed is null || typed == before || (kind == "by" && !table.Cells.ContainsKey((id, "length_stated")))) continue;
             table.Cells[(id, head)] = typed;
 
             // An empty cell says nothing: nothing is ever deleted.
             if (isEmptied) continue;
             var (said, fact) = Expected(table, id, key, kind, typed, before);
             expected[(id, fact)] = said;
+            if (kind == "by") people[id] = typed;
         }
 
         if (drawn[12] % 3 == 0)
@@ -116,6 +119,8 @@ public sealed class ExportedEditTests
         foreach (var file in changes.Files) archive.Write("content/" + file.Path, Encoding.UTF8.GetString(file.After));
         foreach (var (key, said) in expected) facts[key] = said;
         Assert.Equal(facts.OrderBy(pair => pair.Key), Facts(new ArchiveFolder(archive["content"])).OrderBy(pair => pair.Key));
+        var after = new CurrentRecords(RawRecord.All(new ArchiveFolder(archive["content"])).Records);
+        foreach (var (id, by) in people) Assert.Equal(by, after.Find(id)!.Fact("length.by")?.Text);
         foreach (var file in changes.Files)
         {
             if (file.Before is { } bytes) archive.Write("content/" + file.Path, Encoding.UTF8.GetString(bytes));
@@ -132,6 +137,7 @@ public sealed class ExportedEditTests
             ? null
             : (1 + (more % 400)).ToString(CultureInfo.InvariantCulture) + (more % 2 == 0 ? ".5" : ""),
         "length" => $"{1 + (more % 90)} {(which % 2 == 0 ? "ft" : "m")}",
+        "by" => which % 2 == 0 ? "dm" : "H. Quillane",
         "trays" => more % 2 == 0 ? "T1" : "T2 T1",
         "ends" when before.Length > 0 => Moved(before, which, more),
         _ => null,
@@ -158,6 +164,8 @@ public sealed class ExportedEditTests
                 var (now, then) = (typed.Split("; "), before.Split("; "));
                 var at = Enumerable.Range(0, now.Length).First(end => now[end] != then[end]);
                 return (now[at], $"ends.{at + 1}.at");
+            case "by":
+                return (table.Cells[(id, "length_stated")], key);
             case "trays":
                 return (typed.Replace(" ", ", ", StringComparison.Ordinal), key);
             default:

@@ -164,6 +164,22 @@ public sealed class ImportTests : IDisposable
             ("kinds", "diameter [m]", "coax-75", "0.011", "diameter", "0.011 m"),
             ("kinds", "bend", "coax-75", "9", "bend", "9"),
             ("trays", "height [m]", "T-1", "2.5", "height", "2.5 m"),
+            ("photos", "shows", "P-1", "R1-02", "shows", "R1-02"),
+            ("photos", "view", "P-1", "rear", "view", "rear"),
+            ("photos", "caption", "P-1", "The rear", "caption", "The rear"),
+            ("photos", "taken", "P-1", "2026-05-13", "taken", "2026-05-13"),
+            ("events", "of", "E-1", "C-1 R1-01", "of", "C-1, R1-01"),
+            ("events", "took [s]", "E-1", "600", "took", "600 s"),
+            ("events", "to_place", "E-1", "bay 2", "to.place", "bay 2"),
+            ("events", "on", "E-1", "2026-06-09", "on", "2026-06-09"),
+
+            // How a fact is known is an edit of the fact.
+            ("cables", "length_by", "C-1", "dm", "length", "60 ft (printed dm before: by it)"),
+            ("cables", "length_on", "C-1", "2026-05-15", "length", "60 ft (printed it 2026-05-15)"),
+            ("cables", "label_from", "C-1", "told", "label", "0205-07 (told 2026-05-14 before: printed)"),
+            ("frames", "weight_from", "R1-01", "estimated", "weight", "310 kg (estimated before: plate)"),
+            ("frames", "size_from", "R1-01", "drawing", "size", "660 x 610 x 2134 mm (drawing)"),
+            ("photos", "caption_by", "P-1", "dm", "caption", "Front (dm before: by it)"),
         };
         _archive.Write(
             "content/frames/r1.yaml",
@@ -182,13 +198,19 @@ public sealed class ImportTests : IDisposable
         _archive.Write(
             "content/cables/c.yaml",
             """
-            - {id: C-1, kind: coax-75, label: "0205-07", length: {is: 60 ft, from: printed}, lies_in: [T-1],
+            - {id: C-1, kind: coax-75, label: {is: "0205-07", from: printed, on: 2026-05-14}, length: {is: 60 ft, from: printed, by: it}, lies_in: [T-1],
                ends: [{at: R1-01/S1/J1}, {at: R1-02}]}
             - {id: C-2, kind: coax-75, ends: [{connector: BNC}, {at: R1-01/S02}]}
             - {id: C-3, kind: coax-75, about: "two\n\nparts", owner: the Trust}
             - {id: C-4, withdrawn: never there, kind: coax-75, label: x, ends: [{at: R1-01}]}
 
             """);
+        _archive.Write(
+            "content/photos/p.yaml",
+            "- {id: P-1, file: a.jpg, taken: \"2026-05-12T10:42\", shows: R1-01, view: front, by: it, caption: {is: Front, by: it}}\n");
+        _archive.Write(
+            "content/events/e.yaml",
+            "- {id: E-1, on: 2026-06-08, what: removed, of: [C-1], took: 5 min, by: [it], to: {hall: origin, place: bay 1}}\n");
         Assert.Equal(0, (await _archive.Run("export", _archive["out.xlsx"], "--with-errors")).Code is 0 or 1 ? 0 : 1);
         var same = await _archive.Run("import", _archive["out.xlsx"]);
         Assert.Equal((0, ""), (same.Code, same.Out));
@@ -199,10 +221,29 @@ public sealed class ImportTests : IDisposable
             var run = await _archive.Run("import", _archive["edited.xlsx"], "--format", "json");
             var open = System.Text.Json.Nodes.JsonNode.Parse(run.Out)!["proposals"]!.AsArray()
                 .Where(each => (bool)each!["changes_record"]! || (string?)each["kind"] == "unplaced")
-                .Select(each => ((string?)each!["record"], (string?)each["key"], (string?)each["value"]));
+                .Select(each => ((string?)each!["record"], (string?)each["key"], (string?)each["value"] + Known(each, edit.Said)));
             Assert.Equal([(edit.Id, edit.Key, edit.Said)], open);
             Assert.DoesNotContain("warning", run.Error, StringComparison.Ordinal);
+            if (!edit.Said.Contains('(', StringComparison.Ordinal)) continue;
+
+            // What the old evidence said stays in the note, and the same spreadsheet has nothing more to say.
+            var files = Directory.EnumerateFiles(_archive["content"], "*.yaml", SearchOption.AllDirectories)
+                .ToDictionary(file => file, File.ReadAllText);
+            Assert.Equal(0, (await _archive.Run("import", _archive["edited.xlsx"], "--accept", $"{edit.Id}:{edit.Key}")).Code);
+            var written = string.Concat(files.Keys.Select(File.ReadAllText));
+            foreach (var part in edit.Said.Split('(')[1].TrimEnd(')').Split(" before: ")) Assert.Contains(part.Split(' ')[^1], written, StringComparison.Ordinal);
+            Assert.Contains("Nothing new is proposed", (await _archive.Run("import", _archive["edited.xlsx"])).Error, StringComparison.Ordinal);
+            foreach (var (file, text) in files) File.WriteAllText(file, text);
         }
+    }
+
+    // The evidence of a proposal, and what accepting it puts into the note.
+    private static string Known(System.Text.Json.Nodes.JsonNode proposal, string expected)
+    {
+        if (!expected.Contains('(', StringComparison.Ordinal)) return "";
+        var said = string.Join(' ', proposal["evidence"]!.AsObject().Select(part => (string?)part.Value));
+        var before = expected.IndexOf(" before: ", StringComparison.Ordinal);
+        return $" ({said}{(before < 0 ? ")" : expected[before..])}";
     }
 
     // Writes all sheets again with one cell changed.
@@ -214,7 +255,7 @@ public sealed class ImportTests : IDisposable
         XlsxWriter.Write(
             stream,
             [
-                .. book.Sheets.Where(each => each.Name is "cables" or "frames" or "kinds" or "trays" or "hand-tags").Select(each =>
+                .. book.Sheets.Where(each => each.Name is "cables" or "frames" or "kinds" or "trays" or "photos" or "events" or "hand-tags").Select(each =>
                 {
                     var rows = each.Rows().ToList();
                     var heads = rows[0].Cells.ToDictionary(cell => cell.Text, cell => cell.Column);

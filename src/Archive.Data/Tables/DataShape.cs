@@ -39,6 +39,27 @@ public sealed class DataShape<T>
         foreach (var field in _fields) field.WriteCells(cells, subject);
     }
 
+    /// <summary>The same with columns for how plain facts are known, as far as any subject says so.</summary>
+    internal DataShape<T> WithEvidence(IReadOnlyCollection<T> subjects)
+    {
+        var shape = new DataShape<T>();
+        foreach (var field in _fields)
+        {
+            shape.Add(field);
+            var known = subjects.Select(field.EvidenceOf).OfType<Evidence>().Select(each => EvidenceKeys.Values(each).ToArray()).ToList();
+            for (var part = 0; known.Count > 0 && part < EvidenceKeys.All.Count; part++)
+            {
+                var at = part;
+                if (known.TrueForAll(values => values[at].IsNothing)) continue;
+                var name = $"{field.Keys[0].Name}_{EvidenceKeys.All[part].Name}";
+                shape.Add(new ScalarField<T>(
+                    EvidenceKeys.All[part] with { Name = name }, subject => EvidenceKeys.Values(field.EvidenceOf(subject)).ElementAt(at)));
+            }
+        }
+
+        return shape;
+    }
+
     public DataShape<T> Add(DataField<T> field)
     {
         _fields.Add(field);

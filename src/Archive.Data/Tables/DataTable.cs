@@ -43,6 +43,9 @@ public abstract class DataTable(string path, string means)
     /// <summary>The rows, a value a column.</summary>
     public abstract IEnumerable<DataValue[]> Values();
 
+    /// <summary>The same with columns for how plain facts are known, as far as any entry says so.</summary>
+    public abstract DataTable WithEvidence();
+
     /// <summary>The rows as texts, a cell a column.</summary>
     public IEnumerable<string[]> Rows() => Values().Select(row => Array.ConvertAll(row, value => value.ToString()));
 }
@@ -54,6 +57,8 @@ public sealed class DataTable<T>(string path, string means, DataShape<T> shape, 
     private const int FlushAt = 1 << 16;
 
     public override int Count => entries.Count;
+
+    public override DataTable WithEvidence() => new DataTable<T>(Path, Means, shape.WithEvidence(entries), entries);
 
     public override IEnumerable<DataColumn> Keys => shape.Keys;
 

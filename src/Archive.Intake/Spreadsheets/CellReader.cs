@@ -17,7 +17,7 @@ internal sealed record CellValue(FactValue Value, ImmutableArray<string> Unknown
 /// <summary>Reads the cells of one sheet by its mapping, and reports those that cannot be read.</summary>
 internal sealed class CellReader(CellReports reports, KnownRecords known, SheetMapping mapping)
 {
-    private static readonly char[] Marks = [',', ';', '\n'];
+    private static readonly string[] Marks = [",", ";", "\n", " and ", " & ", " + "];
 
     private readonly ImmutableArray<CompiledScheme> _ids = [.. mapping.Ids.Select(CompiledScheme.Compile)];
     private readonly ImmutableArray<CompiledScheme> _places = [.. mapping.Addresses.Select(CompiledScheme.Compile)];
@@ -71,7 +71,7 @@ internal sealed class CellReader(CellReports reports, KnownRecords known, SheetM
     {
         foreach (var part in text.Split(Marks, StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
         {
-            var words = part.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Where(word => word is not ("and" or "&" or "+"));
+            var words = part.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
             var isOne = column.Words.ContainsKey(part)
                 || (format is { IsPerson: true } && !words.All(word => known.Person(word) is not null))
                 || (format is { Words.Length: > 0 } && KnownWords.Find(mapping.Kind, column.Key, format.Words, part) is not null)

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using Archive.Records.Facts;
 using Archive.Records.Mappings;
 using Archive.Records.Model;
 
@@ -78,7 +79,7 @@ internal static class KnownHeads
                 ("on", "on, date, day, when, done on, date done"),
                 ("what", "what, event, action, activity, what happened, what was done, work, work done, task, status, step, done"),
                 ("of", "of, items, item, ids, to what, cable, cables, cable no, frame, frames, frame no, rack, racks, tray, unit, subject, subjects, equipment, object, objects, thing, things"),
-                ("by", "by, who, done by, crew, person, people, name, names, worker, workers, volunteer, volunteers, team, initials"),
+                ("by", "by, who, done by, crew, person, people, names, worker, workers, volunteer, volunteers, team, initials"),
                 ("to.hall", "to hall, hall, moved to hall"),
                 ("to.place", "to place, place, moved to, location, destination, where to, where, to"),
                 ("into", "into, box, packed into, box no, crate"),
@@ -97,7 +98,17 @@ internal static class KnownHeads
     ];
 
     /// <summary>The key that a head means; null for none.</summary>
-    internal static string? KeyOf(RecordKind kind, string head) => Keys[kind].GetValueOrDefault(Plain(head));
+    internal static string? KeyOf(RecordKind kind, string head)
+    {
+        var plain = Plain(head);
+        if (Keys[kind].GetValueOrDefault(plain) is { } key) return key;
+
+        // "length by" is whose word the length is, as asfound export heads it.
+        return plain.LastIndexOf(' ') is > 0 and var at
+            && Keys[kind].GetValueOrDefault(plain[..at]) is { } fact
+            && $"{fact}.{plain[(at + 1)..]}" is var evidence
+            && FactFormats.EvidenceOf(kind, evidence) is not null ? evidence : null;
+    }
 
     /// <summary>The kind that the name of a sheet says; null for none.</summary>
     internal static RecordKind? KindOf(string sheet)

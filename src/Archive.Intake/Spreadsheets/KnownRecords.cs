@@ -56,13 +56,20 @@ internal sealed class KnownRecords
 
     private void AddPeople(RawRecord statement)
     {
+        var names = new List<(string Name, string Key)>();
         foreach (var fact in statement.Facts.Where(fact => fact.Name.StartsWith(People, StringComparison.Ordinal)))
         {
             var key = fact.Name[People.Length..];
             if (key.IndexOf('.', StringComparison.Ordinal) is >= 0 and var dot) key = key[..dot];
             _people.TryAdd(key, key);
-            if (fact.Name == $"{People}{key}.name" || fact.Name == People + key) _people.TryAdd(fact.Text, key);
+            if (fact.Name == $"{People}{key}.name" || fact.Name == People + key) names.Add((fact.Text, key));
         }
+
+        foreach (var (name, key) in names) _people.TryAdd(name, key);
+
+        // A first name that is one person's.
+        foreach (var first in names.ToLookup(name => name.Name.Split(' ')[0], StringComparer.OrdinalIgnoreCase).Where(first => first.Count() == 1))
+            _people.TryAdd(first.Key, first.First().Key);
     }
 
     /// <summary>The key of someone, by key or name; null for nobody of the list.</summary>

@@ -132,6 +132,7 @@ internal static class MappingProposal
             || key?.StartsWith("size.", StringComparison.Ordinal) == true;
         if (key == "gauge" && unit is not null) return null; // a section in square metres, which people do not read
         if (kind == RecordKind.Photo && key == "id" && Share(cells, cell => KnownPhotos.IsFileName(cell.Text)) > 0.5) key = "file";
+        if (kind == RecordKind.Event && key == "name" && Share(cells, cell => known.Person(cell.Text.Trim()) is not null) > 0.5) key = "by";
         var isJoined = kind is RecordKind.Photo or RecordKind.Event && key is "of" or "shows";
         if (key is not null && before.Any(column => column.Key == key && !isQuantity && !isJoined)) key = null;
         var isByHead = key is not null;
@@ -174,7 +175,7 @@ internal static class MappingProposal
         if (cells.Length == 0) return "likely, by its head: no cell is filled in";
         var (fits, what) = key switch
         {
-            "id" => (Share(cells, cell => known.KindOf(cell.Text.Trim()) == kind), $"are ids of a {kind.Noun()} in the record"),
+            "id" => (Share(cells, cell => known.KindOf(cell.Text.Trim()) == kind), $"are ids of {kind.Folder()} in the record"),
             "kind" => (Share(cells, cell => known.KindOf(cell.Text.Trim()) == RecordKind.CableKind), "are cable kinds of the record"),
             "ends.1.at" or "ends.2.at" => (
                 Share(cells, cell => known.Place(cell.Text.Trim(), []) is not null), "are places on frames of the record"),

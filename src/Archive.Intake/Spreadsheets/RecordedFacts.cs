@@ -20,6 +20,12 @@ internal static class RecordedFacts
         return record.Fact(key) is { } said && IsSame(kind, key, value.Text, said.Text);
     }
 
+    /// <summary>A fact that the record says, as it is written there.</summary>
+    internal static CellFact AsRecorded(RawRecord record, CellFact fact) =>
+        fact.Value.Value is SingleFact && !CellReader.IsAddress(fact.Key) && record.Fact(fact.Key) is { } said
+            ? fact with { Value = new CellValue(FactValue.Of(said.Text), []) }
+            : fact;
+
     /// <summary>Whether two texts of a fact say the same, or the second says it more exactly.</summary>
     internal static bool IsSame(RecordKind kind, string key, string text, string recorded) =>
         FactComparison.AreEqual(kind, key, text, recorded)

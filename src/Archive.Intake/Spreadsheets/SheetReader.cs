@@ -113,6 +113,7 @@ internal sealed class SheetReader(string file, string sum, KnownRecords known, i
         key == "id"
         || (key == "ends" && kind == RecordKind.Cable)
         || (Sides.Contains(key) && kind is RecordKind.Frame or RecordKind.Tray)
+        || FactFormats.EvidenceOf(kind, key) is not null
         || FactFormats.Find(kind, key)?.Node is FactFormat or SingleFormat or ListFormat { Item: SingleFormat };
 
     private bool CheckHeads(SheetRow row, ImmutableArray<(ColumnMapping Mapping, int Number)> columns)

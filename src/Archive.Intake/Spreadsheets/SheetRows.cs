@@ -32,18 +32,20 @@ internal sealed class SheetRows(
         var id = mapping.Kind == RecordKind.Photo ? PhotoOf(cells) : IdOf(cells);
         if (id is null && mapping.Kind != RecordKind.Event) return;
         if (Facts(cells) is not { } facts) return;
+        var evidence = new RowEvidence(mapping, facts);
         id ??= reader.Events.IdOf(facts);
         if (mapping.Kind != RecordKind.Photo) reader.Known.Add(id, mapping.Kind);
-        var evidence = new RowEvidence(mapping.Evidence);
         var record = reader.Current.Find(id);
+        AddKnown(record, evidence, facts);
         foreach (var key in facts.GroupBy(fact => fact.Key, StringComparer.Ordinal))
         {
             // Of two columns that say the same thing, one was edited: the other still says what the record says.
             var news = key.Where(fact => !RecordedFacts.Says(record, mapping.Kind, fact.Key, fact.Value.Value)).ToList();
-            if (news.Count == 0 && record?.Fact("withdrawn") is null) reader.Facts.Add(Fact(id, key.First(), evidence));
+            if (news.Count == 0 && record?.Fact("withdrawn") is null)
+                reader.Facts.Add(Fact(id, RecordedFacts.AsRecorded(record!, key.First()), evidence.Of(key.Key, record, isSame: true)));
             foreach (var fact in news.Where(IsReadable))
             {
-                var proposed = Fact(id, fact, evidence);
+                var proposed = Fact(id, fact, evidence.Of(key.Key, record, isSame: false));
                 reader.Facts.Add(proposed);
                 if (!fact.Value.Unknown.IsEmpty) _open.Add((proposed, fact.Cell, fact.Value.Unknown));
             }
@@ -75,7 +77,7 @@ internal sealed class SheetRows(
         {
             if (facts.Any(fact => fact.Key == usual.Key)) continue;
             var cell = first with { Type = CellType.Text, Text = usual.Value! };
-            if (_cells.Read(usual, cell) is { } value) reader.Facts.Add(Fact(id, new CellFact(usual.Key, value, first, usual), null));
+            if (_cells.Read(usual, cell) is { } value) reader.Facts.Add(Fact(id, new CellFact(usual.Key, value, first, usual), (mapping.Evidence, false)));
         }
     }
 
@@ -178,13 +180,27 @@ internal sealed class SheetRows(
         return new CellFact("size", new CellValue(FactValue.Of(text), []), sides[0].Cell, sides[0].Mapping);
     }
 
-    private ProposedFact Fact(string id, CellFact fact, RowEvidence? evidence) => new()
+    // How a fact is known may be all that a row says of it.
+    private void AddKnown(RawRecord? record, RowEvidence evidence, List<CellFact> facts)
+    {
+        foreach (var (key, cell) in evidence.Facts.Where(known => facts.All(fact => fact.Key != known.Key)))
+        {
+            if (record?.Fact(key) is { } said) facts.Add(cell with { Key = key, Value = new CellValue(FactValue.Of(said.Text), []) });
+            else reports.Unreadable(
+                cell.Cell,
+                $"this says how `{key}` is known, but neither the row nor the record says what it is",
+                $"fill in the cell of `{key}` too, or empty this one");
+        }
+    }
+
+    private ProposedFact Fact(string id, CellFact fact, (FactEvidence? Evidence, bool IsSaid) known) => new()
     {
         RecordKind = mapping.Kind,
         RecordId = id,
         Key = fact.Key,
         Value = fact.Value.Value,
-        Evidence = evidence is null ? mapping.Evidence : evidence.Of(fact.Key),
+        Evidence = known.Evidence,
+        IsEvidenceMeant = known.IsSaid,
         File = mapping.File,
         Origin = new ProposalOrigin(reader.File) { Sha256 = reader.Sum, Cell = $"{sheet}!{fact.Cell.Address}", Text = fact.Cell.Text },
     };

@@ -41,6 +41,7 @@ public static class FactComparison
             [(RecordKind.Hall, "floor_rating")] = text => Dimensions.Pressure.Read(text).Value is { } load ? [load.Pascals] : null,
             [(RecordKind.Hall, "height")] = OfLength,
             [(RecordKind.Hall, "gap")] = OfLength,
+            [(RecordKind.Event, "took")] = text => Dimensions.Time.Read(text).Value is { } time ? [time.Seconds] : null,
         }.ToFrozenDictionary();
 
     /// <summary>Whether two texts of a fact say the same.</summary>

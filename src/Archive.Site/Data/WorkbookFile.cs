@@ -16,6 +16,7 @@ public static class WorkbookFile
     public static int Write(Stream stream, PlanContext context)
     {
         var tables = DataFiles.Tables(context, new PlanSet(context).All)
+            .Select(table => table.WithEvidence())
             .OrderBy(table => Array.IndexOf(First, table.Path) is >= 0 and var at ? at : First.Length)
             .ToList();
         XlsxWriter.Write(stream, [.. tables.Select(Sheet)]);
