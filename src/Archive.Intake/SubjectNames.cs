@@ -74,7 +74,8 @@ internal sealed partial class SubjectNames
     /// <param name="name">A file's or folder's name.</param>
     public static string? ViewIn(string name)
     {
-        var views = Words(name).Select(word => ViewWords.GetValueOrDefault(word)).OfType<string>().Distinct(StringComparer.Ordinal).ToList();
+        var views = Words(name).Select(word => ViewWords.GetValueOrDefault(word)).OfType<string>()
+            .Distinct(StringComparer.Ordinal).ToList();
         return views.Count == 1 ? views[0] : null;
     }
 

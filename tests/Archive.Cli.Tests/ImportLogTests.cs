@@ -43,7 +43,8 @@ public sealed class ImportLogTests : IDisposable
     {
         _archive.Write(
             "content/photos/row-1/p.yaml",
-            "- {id: P-0001, file: IMG_01.jpg, taken: \"2026-05-12T10:42:11\"}\n- {id: P-0002, file: IMG_02.jpg}\n- {id: P-0003, file: IMG_03.jpg}\n");
+            "- {id: P-0001, file: IMG_01.jpg, taken: \"2026-05-12T10:42:11\"}\n"
+                + "- {id: P-0002, file: IMG_02.jpg}\n- {id: P-0003, file: IMG_03.jpg}\n");
         _archive.Write("photos.csv", Photos);
         var (facts, error) = await Import("photos.csv");
         Assert.Equal(
@@ -61,7 +62,8 @@ public sealed class ImportLogTests : IDisposable
         Assert.Contains("file: {column: A, head: Picture}", error, StringComparison.Ordinal);
         Assert.Contains("taken: {column: B, head: Date taken, dates: day_first}", error, StringComparison.Ordinal);
         await AcceptAll("photos.csv");
-        Assert.Contains("taken: \"2026-05-12T10:42:11\"", File.ReadAllText(_archive["content/photos/row-1/p.yaml"]), StringComparison.Ordinal);
+        var written = File.ReadAllText(_archive["content/photos/row-1/p.yaml"]);
+        Assert.Contains("taken: \"2026-05-12T10:42:11\"", written, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -44,7 +44,7 @@ internal static class ImportCommand
     /// <summary>The command and what it takes.</summary>
     internal static Command Create(Terminal terminal) => CommandFactory.Create(
         "import",
-        "take a spreadsheet of cables, frames, photos or events into the record",
+        "take spreadsheets of cables, photos or work into the record",
         Run,
         terminal,
         FileArgument,
@@ -141,7 +141,8 @@ internal static class ImportCommand
 
         foreach (var (kind, key) in new[]
         {
-            (RecordKind.Cable, "kind"), (RecordKind.Frame, "name"), (RecordKind.Event, "on"), (RecordKind.Event, "what"), (RecordKind.Event, "of"),
+            (RecordKind.Cable, "kind"), (RecordKind.Frame, "name"),
+            (RecordKind.Event, "on"), (RecordKind.Event, "what"), (RecordKind.Event, "of"),
         })
         {
             if (import.Sheets.Any(sheet => sheet.Kind == kind && sheet.Columns.All(column => column.Key != key)))

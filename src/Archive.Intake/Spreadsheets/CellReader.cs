@@ -95,7 +95,7 @@ internal sealed class CellReader(CellReports reports, KnownRecords known, SheetM
                     cell,
                     $"`{column.Key}` cannot be read: {why}",
                     why!.StartsWith("it is not known", StringComparison.Ordinal)
-                        ? $"say in the mapping which is first: `{column.Key}: {{column: {column.Column}, dates: day_first}}`, or month_first"
+                        ? $"say in the mapping: `{column.Key}: {{column: {column.Column}, dates: day_first}}`, or month_first"
                         : "write the date with its year first, such as 2026-05-12, or format the cell as a date");
             case { Words.Length: > 0 }:
                 return KnownWords.Find(mapping.Kind, column.Key, format.Words, text) is { } word ? One(word) : Refuse(

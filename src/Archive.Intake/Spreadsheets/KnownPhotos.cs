@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Records.Facts;
 using Archive.Records.Model;
@@ -7,6 +8,10 @@ namespace Archive.Intake.Spreadsheets;
 /// <summary>The photos of the record by the names of their files.</summary>
 internal sealed class KnownPhotos
 {
+    private static readonly FrozenSet<string> Endings =
+        new[] { "jpg", "jpeg", "png", "tif", "tiff", "webp", "heic", "heif", "avif", "dng", "cr2", "cr3", "nef", "arw" }
+            .ToFrozenSet(StringComparer.OrdinalIgnoreCase);
+
     private readonly ILookup<string, (string Path, string Id)> _byName;
     private readonly ILookup<string, (string Path, string Id)> _byStem;
 
@@ -28,7 +33,8 @@ internal sealed class KnownPhotos
         var all = named.ToImmutableArray();
         if (all.Length > 1 && path.Contains('/', StringComparison.Ordinal))
         {
-            var whole = all.Where(photo => ("/" + photo.Path).EndsWith("/" + path.TrimStart('.', '/'), StringComparison.OrdinalIgnoreCase)).ToList();
+            var end = "/" + path.TrimStart('.', '/');
+            var whole = all.Where(photo => ("/" + photo.Path).EndsWith(end, StringComparison.OrdinalIgnoreCase)).ToList();
             if (whole.Count > 0) all = [.. whole];
         }
 
@@ -39,9 +45,7 @@ internal sealed class KnownPhotos
     internal static bool IsFileName(string text)
     {
         var name = Name(text.Trim().Replace('\\', '/'));
-        var dot = name.LastIndexOf('.');
-        return dot > 0 && name[(dot + 1)..].ToLowerInvariant()
-            is "jpg" or "jpeg" or "png" or "tif" or "tiff" or "webp" or "heic" or "heif" or "avif" or "dng" or "cr2" or "cr3" or "nef" or "arw";
+        return name.LastIndexOf('.') is > 0 and var dot && Endings.Contains(name[(dot + 1)..]);
     }
 
     private static string Folder(string path) => path[..(path.LastIndexOf('/') + 1)];

@@ -68,7 +68,8 @@ internal sealed class KnownRecords
         foreach (var (name, key) in names) _people.TryAdd(name, key);
 
         // A first name that is one person's.
-        foreach (var first in names.ToLookup(name => name.Name.Split(' ')[0], StringComparer.OrdinalIgnoreCase).Where(first => first.Count() == 1))
+        var byFirst = names.ToLookup(name => name.Name.Split(' ')[0], StringComparer.OrdinalIgnoreCase);
+        foreach (var first in byFirst.Where(first => first.Count() == 1))
             _people.TryAdd(first.Key, first.First().Key);
     }
 

@@ -100,7 +100,8 @@ internal static class MappingProposal
         return kind switch
         {
             // A column of files first: other lists may have one at their end.
-            RecordKind.Photo when named != kind => heads.Take(2).Any(head => LooksLike(head.Cell, cell => KnownPhotos.IsFileName(cell.Text)))
+            RecordKind.Photo when named != kind => heads.Take(2).Any(head =>
+                LooksLike(head.Cell, cell => KnownPhotos.IsFileName(cell.Text)))
                 ? score + 4
                 : heads.Any(head => head.Key == "id") && says > 0 ? score : 0,
             RecordKind.Photo => heads.Any(head => head.Key is "id" or "file") ? score : 0,
@@ -195,7 +196,8 @@ internal static class MappingProposal
         if (cell.Type == CellType.Error) return false;
         if (key.StartsWith("size.", StringComparison.Ordinal))
             return Dimensions.Length.Read(Text(cell, unit)).Value is not null;
-        if (FactFormats.ValueOf(kind, key) is { IsDate: true }) return TypedDate.Read(cell.Text.Trim(), DateOrder.DayFirst).Date is not null;
+        if (FactFormats.ValueOf(kind, key) is { IsDate: true })
+            return TypedDate.Read(cell.Text.Trim(), DateOrder.DayFirst).Date is not null;
         if (FactFormats.Find(kind, key)?.Node is not Archive.Records.Reading.Values.FactFormat) return true;
         return FactTrial.Errors(kind, "X", [new FactToWrite(key, FactValue.Of(Text(cell, unit)))], isWhole: false).Count == 0;
     }

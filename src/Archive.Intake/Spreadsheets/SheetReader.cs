@@ -92,7 +92,8 @@ internal sealed class SheetReader(string file, string sum, KnownRecords known, i
         if (WhatIsMissing(mapping) is { } missing)
             Diagnostics.Add(DiagnosticDescriptors.WrongMappedKey.At(
                 mapping.Span, $"no column has the key {missing}", "add `id: {column: A}`, with the letters of the column of ids"));
-        foreach (var rule in mapping.Ids.Concat(mapping.Addresses).Concat(mapping.Subjects).Select(CompiledScheme.Compile)) Diagnostics.AddRange(rule.Errors);
+        foreach (var rule in mapping.Ids.Concat(mapping.Addresses).Concat(mapping.Subjects).Select(CompiledScheme.Compile))
+            Diagnostics.AddRange(rule.Errors);
         return [.. columns];
     }
 

@@ -14,7 +14,11 @@ internal sealed record CellFact(string Key, CellValue Value, SheetCell Cell, Col
 
 /// <summary>Turns the rows of one sheet into facts.</summary>
 internal sealed class SheetRows(
-    SheetReader reader, string sheet, SheetMapping mapping, ImmutableArray<(ColumnMapping Mapping, int Number)> columns, CellReports reports)
+    SheetReader reader,
+    string sheet,
+    SheetMapping mapping,
+    ImmutableArray<(ColumnMapping Mapping, int Number)> columns,
+    CellReports reports)
 {
     private readonly CellReader _cells = new(reports, reader.Known, mapping);
 
@@ -77,7 +81,8 @@ internal sealed class SheetRows(
         {
             if (facts.Any(fact => fact.Key == usual.Key)) continue;
             var cell = first with { Type = CellType.Text, Text = usual.Value! };
-            if (_cells.Read(usual, cell) is { } value) reader.Facts.Add(Fact(id, new CellFact(usual.Key, value, first, usual), (mapping.Evidence, false)));
+            if (_cells.Read(usual, cell) is { } value)
+                reader.Facts.Add(Fact(id, new CellFact(usual.Key, value, first, usual), (mapping.Evidence, false)));
         }
     }
 
