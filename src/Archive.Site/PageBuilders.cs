@@ -83,7 +83,7 @@ internal sealed class PageBuilders
             status);
         Photos = new PhotoPages(site, pages, prose, formatter, rows, labelViews, provenances);
         Trays = new TrayPages(site, pages, prose, formatter, rows, Lists, drawings, provenances, lacks);
-        Units = new UnitPages(references, units, unitRows, pages, prose, formatter, rows, provenances);
+        Units = new UnitPages(site.Graph, references, units, unitRows, pages, prose, formatter, rows, provenances);
         Pieces = new PiecePages(site, references, pages, prose, formatter, rows, provenances);
         var boxRows = new BoxRows(site, formatter);
         Boxes = new BoxPages(site, references, pages, prose, formatter, rows, boxRows, provenances);

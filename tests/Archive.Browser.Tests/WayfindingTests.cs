@@ -70,10 +70,8 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
         await Assertions.Expect(page.Locator("#search-results a").First).ToContainTextAsync("PW-04");
 
         await page.GotoAsync(demo.Url("cables/C-1454/index.html"));
-        await page.Keyboard.PressAsync("]");
-        await page.WaitForURLAsync(url => url.EndsWith("cables/C-1455/index.html", StringComparison.Ordinal));
-        await page.Keyboard.PressAsync("[");
-        await page.WaitForURLAsync(url => url.EndsWith("cables/C-1454/index.html", StringComparison.Ordinal));
+        await PressedLeadsTo("]", "cables/C-1455/index.html");
+        await PressedLeadsTo("[", "cables/C-1454/index.html");
 
         await page.Keyboard.PressAsync("?");
         var keys = page.GetByRole(AriaRole.Dialog, new() { Name = "Keys" });
@@ -90,6 +88,23 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
         await keys.GetByText("Turn these keys on").ClickAsync();
         await page.Keyboard.PressAsync("?");
         await Assertions.Expect(keys).ToBeVisibleAsync();
+
+        // On a busy machine the browser loses a key that is pressed as the page comes up.
+        async Task PressedLeadsTo(string key, string path)
+        {
+            for (var turns = 0; ; turns++)
+            {
+                await page.Keyboard.PressAsync(key);
+                try
+                {
+                    await page.WaitForURLAsync(url => url.EndsWith(path, StringComparison.Ordinal), new() { Timeout = 30_000 });
+                    return;
+                }
+                catch (TimeoutException) when (turns < 3)
+                {
+                }
+            }
+        }
     }
 
     // Three screens of a phone. What is one list in one order, and lists of work, which begin with their first step, have their own ways.

@@ -26,4 +26,7 @@ public static partial class DiagnosticDescriptors
 
     /// <summary>box too heavy.</summary>
     public static readonly DiagnosticDescriptor BoxTooHeavy = Warning("AF1809", "box too heavy");
+
+    /// <summary>A cable ends on the front of a unit that is not recorded.</summary>
+    public static readonly DiagnosticDescriptor FrontOfUnknownUnit = Warning("AF1840", "front of a unit that is not recorded");
 }

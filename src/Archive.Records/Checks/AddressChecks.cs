@@ -32,7 +32,9 @@ internal static class AddressChecks
         let fault = Address.TryParse(shown.Value, out var address)
             ? Judge(context, photo, ReferenceRole.ShowsPlace, new Stated<Address>(address, shown.Span))
             : DiagnosticDescriptors.BadAddress.At(
-                shown.Span, $"`{shown.Value}` is not an address", "write an address as FRAME, FRAME/POSITION or FRAME/POSITION/PORT")
+                shown.Span,
+                $"`{shown.Value}` is not an address",
+                "write an address as FRAME, FRAME/POSITION, FRAME/POSITION/PORT or FRAME/POSITION:SLOT/PORT")
         where fault is not null
         select fault;
 
@@ -66,6 +68,11 @@ internal static class AddressChecks
         {
             MissingAddressPart.Position => UnknownPosition(at, frame),
             MissingAddressPart.Port => UnknownPort(at, frame, place.Position!),
+            MissingAddressPart.Slot => UnitChecks.UnknownSlot(
+                PartOf(at, address.Frame.Length + 1 + address.Position!.Length + 1, address.Slot!.Length),
+                address,
+                address.Slot,
+                place.Position!),
             _ => null,
         };
     }

@@ -25,6 +25,12 @@ public sealed class PlaceIndex(ArchiveModel record)
         if (record.FrameAt(address) is not { } frame) return new(null, null, MissingAddressPart.Frame);
         if (address.Position is not { } named || frame.Positions.IsEmpty) return new(frame, null, MissingAddressPart.None);
         if (!PositionsOf(frame).TryGetValue(named, out var position)) return new(frame, null, MissingAddressPart.Position);
+        if (address.Slot is { } slot)
+        {
+            var lacksSlot = !position.Slots.IsEmpty && !HasSlot(position, slot);
+            return new(frame, position, lacksSlot ? MissingAddressPart.Slot : MissingAddressPart.None);
+        }
+
         var lacksPort = address.Port is { } port && !position.Ports.IsEmpty && !Declares(position, port);
         return new(frame, position, lacksPort ? MissingAddressPart.Port : MissingAddressPart.None);
     }
@@ -73,6 +79,9 @@ public enum MissingAddressPart
 
     /// <summary>The position declares ports, and not this one.</summary>
     Port,
+
+    /// <summary>The position declares slots, and not this one.</summary>
+    Slot,
 }
 
 /// <summary>The ports of one position, for look-up in logarithmic time however many ranges declare them.</summary>

@@ -37,6 +37,7 @@ public static class RecordChecks
         PositionChecks.SlotsDeclaredOnce,
         UnitChecks.SlotsExist,
         UnitChecks.SlotsHoldOneUnit,
+        UnitChecks.FrontsAreOfKnownUnits,
         EventChecks.HappenedSince,
         EventChecks.HappenedAtEnds,
         EventChecks.PackedIntoBoxes,

@@ -16,11 +16,7 @@ internal static class UnitChecks
         let at = unit.At!.Value
         let position = context.Places.Find(at.Value.At).Position
         where position is { Slots.IsEmpty: false } && !context.Places.HasSlot(position, at.Value.Slot!)
-        select DiagnosticDescriptors.UnknownSlot.At(
-            SlotOf(at),
-            $"position `{position.Id.Value}` of frame `{at.Value.At.Frame}` has no slot `{at.Value.Slot}`",
-            $"it has {Listed(position)}",
-            new Related(position.Slots[0].Span, "its slots are declared here"));
+        select UnknownSlot(SlotOf(at), at.Value.At, at.Value.Slot!, position);
 
     public static IEnumerable<Diagnostic> SlotsHoldOneUnit(CheckContext context)
     {
@@ -38,6 +34,34 @@ internal static class UnitChecks
                 new Related(earlier.At!.Value.Span, $"unit `{earlier.Id}`"));
         }
     }
+
+    public static IEnumerable<Diagnostic> FrontsAreOfKnownUnits(CheckContext context)
+    {
+        HashSet<UnitPlace>? known = null;
+        foreach (var cable in context.Draft.Records.OfType<Cable>())
+        {
+            foreach (var at in cable.Ends.Select(end => end.At).OfType<Stated<Address>>())
+            {
+                if (at.Value.Slot is not { } slot || context.Record.FrameAt(at.Value) is not { } frame) continue;
+                known ??= [.. context.Draft.Records.OfType<Unit>().Where(unit => unit.At is { Value.Slot: not null })
+                    .Select(unit => unit.At!.Value.Value)
+                    .Select(place => new UnitPlace(
+                        Address.Create(context.Record.FrameAt(place.At)?.Id ?? place.At.Frame, place.At.Position), place.Slot))];
+                if (known.Contains(new UnitPlace(Address.Create(frame.Id, at.Value.Position), slot))) continue;
+                yield return DiagnosticDescriptors.FrontOfUnknownUnit.At(
+                    at.Span,
+                    $"cable `{cable.Id}` ends on the front of a unit, and no unit was found in slot `{frame.Id}/{at.Value.Position}:{slot}`",
+                    "record the unit, or correct the slot: the cable is connected before the units are in until then");
+            }
+        }
+    }
+
+    internal static Diagnostic UnknownSlot(SourceSpan span, Address at, string slot, Position position) =>
+        DiagnosticDescriptors.UnknownSlot.At(
+            span,
+            $"position `{position.Id.Value}` of frame `{at.Frame}` has no slot `{slot}`",
+            $"it has {Listed(position)}",
+            new Related(position.Slots[0].Span, "its slots are declared here"));
 
     private static string Listed(Position position) =>
         string.Join(", ", position.Slots.Take(RangesShown).Select(range => range.Span.Text))

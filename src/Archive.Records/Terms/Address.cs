@@ -1,6 +1,9 @@
 namespace Archive.Records.Terms;
 
-/// <summary>Names a place on a frame: <c>FRAME</c>, <c>FRAME/POSITION</c> or <c>FRAME/POSITION/PORT</c>, as written.</summary>
+/// <summary>
+/// Names a place on a frame: <c>FRAME</c>, <c>FRAME/POSITION</c> or <c>FRAME/POSITION/PORT</c>, as written; or a port on the front of the
+/// unit that was found in a slot, <c>FRAME/POSITION:SLOT/PORT</c>.
+/// </summary>
 /// <remarks>Equality ignores leading zeros in runs of digits and minds letter case. It says nothing of whether the place exists.</remarks>
 public readonly struct Address : IEquatable<Address>
 {
@@ -17,8 +20,17 @@ public readonly struct Address : IEquatable<Address>
     /// <summary>The position as written, or null.</summary>
     public string? Position { get; }
 
-    /// <summary>The port as written, or null.</summary>
+    /// <summary>The port as written, or null; of a port on the front of a unit <c>SLOT:PORT</c>.</summary>
     public string? Port { get; }
+
+    /// <summary>The slot of the unit that the port is on; null for one of the position itself.</summary>
+    /// <remarks>An id has no colon, so a slot is never taken for a part of a port.</remarks>
+    public string? Slot => Port?.IndexOf(':', StringComparison.Ordinal) is > 0 and var colon ? Port[..colon] : null;
+
+    /// <summary>The position and what is below it, as written; null for a frame.</summary>
+    public string? WithinFrame => Port is null ? Position
+        : Slot is { } slot ? $"{Position}:{slot}/{Port[(slot.Length + 1)..]}"
+        : $"{Position}/{Port}";
 
     /// <summary>Whether two addresses name the same place.</summary>
     public static bool operator ==(Address left, Address right) => left.Equals(right);
@@ -27,12 +39,19 @@ public readonly struct Address : IEquatable<Address>
     public static bool operator !=(Address left, Address right) => !left.Equals(right);
 
     /// <summary>Reads an address.</summary>
-    /// <param name="text">One to three ids joined by <c>/</c>.</param>
+    /// <param name="text">One to three ids joined by <c>/</c>; of three, the second may have a slot behind a colon.</param>
     /// <returns>False where the text is no address.</returns>
     public static bool TryParse(string text, out Address address)
     {
         address = default;
         var parts = text.Split('/');
+        if (parts.Length == 3 && parts[1].Split(':') is [var position, var slot])
+        {
+            if (!((string[])[parts[0], position, slot, parts[2]]).All(RecordId.IsValid)) return false;
+            address = new Address(parts[0], position, $"{slot}:{parts[2]}");
+            return true;
+        }
+
         if (parts.Length > 3 || !parts.All(RecordId.IsValid)) return false;
         address = new Address(parts[0], parts.Length > 1 ? parts[1] : null, parts.Length > 2 ? parts[2] : null);
         return true;
@@ -65,6 +84,5 @@ public readonly struct Address : IEquatable<Address>
     }
 
     /// <summary>The address as written.</summary>
-    public override string ToString() =>
-        Port is not null ? $"{Frame}/{Position}/{Port}" : Position is not null ? $"{Frame}/{Position}" : Frame;
+    public override string ToString() => WithinFrame is { } within ? $"{Frame}/{within}" : Frame;
 }

@@ -12,12 +12,14 @@ using Archive.Site.Indexes;
 using Archive.Site.Layout;
 using Archive.Site.Parts;
 using Archive.Storage.Output;
+using Archive.Wiring.Graph;
 using Archive.Wiring.Units;
 
 namespace Archive.Site.Pages;
 
 /// <summary>Makes the pages of plug-in units.</summary>
 internal sealed class UnitPages(
+    WiringGraph graph,
     CrossReferences references,
     UnitIndex units,
     UnitRows unitRows,
@@ -81,6 +83,16 @@ internal sealed class UnitPages(
         if (unit.Size is not null) facts.Add(new FactLine("Size, width × depth × height", formatter.Format(unit.Size)));
         if (unit.Firmware is not null) facts.Add(new FactLine("Firmware", formatter.Format(unit.Firmware)));
         if (unit.Spare is not null) facts.Add(new FactLine("Use", formatter.Format(unit.Spare, "a spare", "in use")));
+        if (frame is not null)
+        {
+            facts.AddRange(graph.At(frame.Id).Where(end => ReferenceEquals(units.WithFront(end.Here.At), unit))
+                .OrderBy(end => new NaturalSortKey(end.Here.At.Port!))
+                .Select(end => new FactLine(
+                    $"On its front, {end.Here.At.Port![(end.Here.At.Slot!.Length + 1)..]}",
+                    new FactText(end.Cable.Id),
+                    location.To(end.Cable))));
+        }
+
         return facts.ToImmutable();
     }
 

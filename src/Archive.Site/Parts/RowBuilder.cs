@@ -45,7 +45,7 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     {
         var frame = site.Record.FrameAt(end.At);
         var href = frame is null ? (Href?)null : location.To(PagePaths.For(frame), AnchorOf(frame, end.At));
-        var local = end.At.Port is { } port ? $"{end.At.Position}/{port}" : end.At.Position ?? end.At.Frame;
+        var local = end.At.WithinFrame ?? end.At.Frame;
         var mark = end.IsDerived ? EvidenceText.FromLabel : formatter.Mark(end.Seen?.At?.Evidence);
         return new EndPlace(end.At.ToString(), local, href, frame is null || frame.Title == frame.Id ? "" : frame.Title, mark, true);
     }

@@ -192,6 +192,7 @@ internal sealed class ReconnectionPages(
         PuttingBackStage.OutsideLines => new RowHeading("Connect outside lines", "outside"),
         PuttingBackStage.Supply => new RowHeading("Prove the supply without units, then make it dead again", "supply"),
         PuttingBackStage.Units => new RowHeading("Units in, dead and with fuses drawn", "units"),
+        PuttingBackStage.UnitFronts => new RowHeading("Connect what ends on the fronts of units", "unit-fronts"),
         PuttingBackStage.Start => new RowHeading("Start in stages", "start"),
         _ => new RowHeading("Before power", "before-power"),
     };

@@ -29,16 +29,18 @@ public sealed record PullPath(ImmutableArray<KnownEnd> From, KnownEnd? To, Immut
         return new PullPath(reading.Ends.RemoveAt(to), reading.Ends[to], IsFirst(reading, to) ? [.. trays.Reverse()] : trays);
     }
 
-    /// <summary>Which known end a coil stays connected to; null where there is none, or it is no coil.</summary>
+    /// <summary>
+    /// Which known end a coil stays connected to; null where there is none, or it is no coil. One on the front of a unit comes off if
+    /// another can stay.
+    /// </summary>
     internal static int? CoilEnd(ArchiveModel record, CableReading reading)
     {
         if (reading.Cable is not { Fate.Value: Fate.Coil, CoilTo: { } to } || record.Find<Frame>(to.Value) is not { } frame) return null;
-        for (var end = 0; end < reading.Ends.Length; end++)
-        {
-            if (reading.Ends[end].At.Frame == frame.Id) return end;
-        }
-
-        return null;
+        return Enumerable.Range(0, reading.Ends.Length)
+            .Where(end => reading.Ends[end].At.Frame == frame.Id)
+            .OrderBy(end => reading.Ends[end].At.Slot is not null)
+            .Select(end => (int?)end)
+            .FirstOrDefault();
     }
 
     // Trays are listed from the first end of the record; an end known from print alone is first where the record names none.

@@ -80,12 +80,14 @@ internal sealed class JourneyFollower
     // A thing as it is at a turn, by what happened to the box that it is in since it, or the thing itself, was last seen.
     private Journey InBox(Journey journey, int turn, int depth)
     {
+        var known = Math.Max(journey.PackedAt, journey.Since is { } seen ? TurnOf(seen) : -1);
         if (journey.Box is not { } id || depth > BoxStay.MostNested || BoxAt(id, turn, depth + 1) is not { Since: { } since } box
-            || TurnOf(since) <= Math.Max(journey.PackedAt, journey.Since is { } seen ? TurnOf(seen) : -1)) return journey;
+            || TurnOf(since) <= known) return journey;
         var situation = box.Situation switch
         {
-            Situation.OnTheRoad or Situation.Missing or Situation.Arrived => box.Situation,
-            Situation.Unpacked or Situation.Stood when box.ArrivedAt > journey.PackedAt => Situation.Arrived,
+            Situation.OnTheRoad or Situation.Missing => box.Situation,
+            // A box may have come out of its crate since: what was packed into it after it had arrived is only packed.
+            Situation.Arrived or Situation.Unpacked or Situation.Stood when box.ArrivedAt > known => Situation.Arrived,
             _ => journey.Situation,
         };
         return journey with

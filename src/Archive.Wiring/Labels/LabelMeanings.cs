@@ -84,6 +84,7 @@ internal sealed class LabelMeanings
             MissingAddressPart.Frame => $"there is no frame `{address.Frame}`",
             MissingAddressPart.Position => $"frame `{place.Frame!.Id}` has no position `{address.Position}`",
             MissingAddressPart.Port => $"position `{address.Position}` of frame `{place.Frame!.Id}` has no port `{address.Port}`",
+            MissingAddressPart.Slot => $"position `{address.Position}` of frame `{place.Frame!.Id}` has no slot `{address.Slot}`",
             _ => place.Frame is { IsWithdrawn: true } frame ? $"frame `{frame.Id}` is withdrawn" : null,
         };
     }

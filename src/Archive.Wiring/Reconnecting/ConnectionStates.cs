@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Wiring.Progress;
-using Archive.Wiring.Safety;
 
 namespace Archive.Wiring.Reconnecting;
 
@@ -12,8 +11,7 @@ internal sealed class ConnectionStates
     private readonly ArchiveModel _record;
     private readonly WorkProgress _progress;
     private readonly FrameReadiness _frames;
-    private readonly List<string> _beforeFeeders;
-    private readonly List<string> _beforeOutside;
+    private readonly StillToConnect _left;
 
     /// <summary>For a list.</summary>
     /// <param name="progress">What has been done.</param>
@@ -21,9 +19,7 @@ internal sealed class ConnectionStates
     public ConnectionStates(ArchiveModel record, WorkProgress progress, FrameReadiness frames, ImmutableArray<RefittedCable> list)
     {
         (_record, _progress, _frames) = (record, progress, frames);
-        var left = list.Where(laid => progress.ConnectedBy(laid.Cable.Id) is null).ToList();
-        _beforeFeeders = [.. left.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)).Select(laid => laid.Cable.Id)];
-        _beforeOutside = [.. left.Where(laid => !OrderRules.OutsideLast.Roles.Contains(laid.Role)).Select(laid => laid.Cable.Id)];
+        _left = StillToConnect.From(list.Where(laid => progress.ConnectedBy(laid.Cable.Id) is null));
     }
 
     /// <summary>How far a step has come.</summary>
@@ -36,11 +32,8 @@ internal sealed class ConnectionStates
         foreach (var absence in _progress.Absence(laid.Cable)) yield return absence;
         foreach (var standing in laid.Frames.SelectMany(frame => _frames.Standing(frame))) yield return standing;
         foreach (var earth in _frames.Earthed(laid.Frames, laid)) yield return earth;
-        var others = OrderRules.OutsideLast.Roles.Contains(laid.Role)
-            ? _beforeOutside
-            : OrderRules.FeedersLast.Roles.Contains(laid.Role)
-            ? _beforeFeeders
-            : [];
+        foreach (var unit in laid.Ends.Select(_frames.UnitOf).OfType<Precondition>()) yield return unit;
+        var others = _left.Before(laid.Role);
         if (others.Count > 0) yield return new Precondition(PreconditionKind.OthersOn)
         {
             Cables = [.. others.Take(Precondition.MostNamed)],

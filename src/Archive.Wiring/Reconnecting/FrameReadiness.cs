@@ -48,6 +48,12 @@ internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, Fr
         }
     }
 
+    /// <summary>The unit on whose front an end is, where it is not in its slot; null if nothing is missing.</summary>
+    public Precondition? UnitOf(RefittedEnd end) =>
+        end.Unit is { } unit && progress.JourneyOf(unit.Id)?.Situation is not (null or Situation.AsFound or Situation.Refitted)
+            ? new Precondition(PreconditionKind.UnitsIn) { Frame = end.End.At.Frame, Cables = [unit.Id], Count = 1 }
+            : null;
+
     /// <summary>What is missing of the earths of a frame; null if nothing is.</summary>
     /// <param name="frame">Its id.</param>
     public Precondition? Lacks(string frame) => unearthed.GetValueOrDefault(frame);

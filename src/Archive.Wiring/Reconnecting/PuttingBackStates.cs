@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Wiring.Journeys;
 using Archive.Wiring.Progress;
-using Archive.Wiring.Safety;
 using Archive.Wiring.Units;
 
 namespace Archive.Wiring.Reconnecting;
@@ -16,9 +15,8 @@ internal sealed class PuttingBackStates
     private readonly WorkProgress _progress;
     private readonly FrameReadiness _frames;
     private readonly Dictionary<string, EndConnections> _ends = new(StringComparer.Ordinal);
-    private readonly List<string> _beforeFeeders;
-    private readonly List<string> _beforeOutside;
-    private readonly List<string> _beforePower;
+    private readonly StillToConnect _onFrames;
+    private readonly StillToConnect _onUnits;
 
     /// <summary>For a list.</summary>
     /// <param name="units">What was found in the slots of its frames.</param>
@@ -36,11 +34,15 @@ internal sealed class PuttingBackStates
     {
         _units = units;
         (_record, _progress, _frames) = (record, progress, frames);
-        var left = list.Where(laid =>
-            laid.Ends.Any(end => !end.StaysFast && (here is null || end.End.At.Frame == here) && ConnectedBy(laid, end) is null)).ToList();
-        _beforePower = [.. left.Select(laid => laid.Cable.Id)];
-        _beforeFeeders = [.. left.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)).Select(laid => laid.Cable.Id)];
-        _beforeOutside = [.. left.Where(laid => !OrderRules.OutsideLast.Roles.Contains(laid.Role)).Select(laid => laid.Cable.Id)];
+        _onFrames = StillToConnect.From(list.Where(laid => IsLeft(laid, end => end.Unit is null)));
+        // Nobody waits for what ends on a unit that is lost.
+        _onUnits = StillToConnect.From(
+            list.Where(laid => IsLeft(laid, end => end.Unit is { } unit && SituationOf(unit) != Situation.Missing)));
+
+        bool IsLeft(RefittedCable laid, Func<RefittedEnd, bool> isMeant) => laid.Ends.Any(end => !end.StaysFast
+            && isMeant(end)
+            && (here is null || end.End.At.Frame == here)
+            && ConnectedBy(laid, end) is null);
     }
 
     /// <summary>How far a step has come.</summary>
@@ -121,8 +123,9 @@ internal sealed class PuttingBackStates
             foreach (var standing in _frames.Standing(frame.Id, isAnchored: step.Action != StepAction.Fix)) yield return standing;
             if (step.Action != StepAction.Fix && _frames.Lacks(frame.Id) is { } missing) yield return missing;
             foreach (var units in OfUnits(frame, step.Action)) yield return units;
-            if (step.Stage >= PuttingBackStage.Checks && _beforePower.Count > 0)
-                yield return Waiting(PreconditionKind.OthersOn, _beforePower);
+            if (step.Stage >= PuttingBackStage.Checks && _onFrames.All.Count > 0)
+                yield return Waiting(PreconditionKind.OthersOn, _onFrames.All);
+            if (step.Action == StepAction.Start && _onUnits.All.Count > 0) yield return Waiting(PreconditionKind.OthersOn, _onUnits.All);
             if (step.Action != StepAction.Fix) yield return new Precondition(PreconditionKind.Licensed);
             yield break;
         }
@@ -134,11 +137,8 @@ internal sealed class PuttingBackStates
         if (step.Connects)
         {
             foreach (var earth in _frames.Earthed(FramesOf(step), laid)) yield return earth;
-            var others = OrderRules.OutsideLast.Roles.Contains(laid.Role)
-                ? _beforeOutside
-                : OrderRules.FeedersLast.Roles.Contains(laid.Role)
-                ? _beforeFeeders
-                : [];
+            foreach (var unit in step.Ends.Select(_frames.UnitOf).OfType<Precondition>()) yield return unit;
+            var others = (step.Stage == PuttingBackStage.UnitFronts ? _onUnits : _onFrames).Before(laid.Role);
             if (others.Count > 0) yield return Waiting(PreconditionKind.OthersOn, others);
         }
 

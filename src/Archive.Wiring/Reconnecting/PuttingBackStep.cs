@@ -37,6 +37,9 @@ public enum PuttingBackStage
     /// <summary>Units go back into their slots.</summary>
     Units,
 
+    /// <summary>What ends on the fronts of units is connected there: signal and control, then feeders, outside lines last.</summary>
+    UnitFronts,
+
     /// <summary>Frames with units are started in stages.</summary>
     Start,
 }

@@ -13,7 +13,8 @@ namespace Archive.Wiring.Reconnecting;
 /// The frames are fixed. Their earths go on, those nearest the building's earth first, and are tested. Cables are laid in the order in
 /// which they are given, power apart. Then ends are connected as <see cref="OrderRules.Connecting"/>
 /// has it, signal and control by position and port. Then come the checks before power. Of frames with plug-in units the supply is proved
-/// without them, and made dead again, before they go in; power follows in stages. Common practice, no source.
+/// without them, and made dead again, before they go in; cables on their fronts come next, and power follows in stages. Common practice, no
+/// source.
 /// </para>
 /// <para>Linear in frames, cables and ends, but for sorting.</para>
 /// </remarks>
@@ -50,12 +51,20 @@ internal sealed class PuttingBackWriter
         ImmutableArray<PuttingBackShort> tooShort = [.. cables.Where(laid => IsTooShort(laid.Cable.Id))
             .Select(laid => new PuttingBackShort(laid, _runs(laid.Cable.Id)!))];
         ImmutableArray<RefittedCable> fit = [.. cables.Where(laid => !IsTooShort(laid.Cable.Id))];
-        var earths = fit.Where(laid => laid.Role == CableRole.Earth).OrderBy(laid => _earths.DepthOf(laid.Cable.Id)).ToList();
-        var others = fit.Where(laid => laid.Role != CableRole.Earth).ToList();
+        var isEarth = fit.ToLookup(laid => laid.Role == CableRole.Earth && (laid.Ends.IsEmpty || laid.Ends.Any(end => end.Unit is null)));
+        var earths = isEarth[true].OrderBy(laid => _earths.DepthOf(laid.Cable.Id));
+        var others = isEarth[false].ToList();
 
         foreach (var frame in _frames.Where(frame => frame.Owner is null)) On(frame, StepAction.Fix, PuttingBackStage.Frames);
         foreach (var earth in earths)
-            Add(new PuttingBackStep(0, StepAction.LayAndConnect, PuttingBackStage.Earth) { Laid = earth, Ends = earth.Ends });
+        {
+            Add(new PuttingBackStep(0, StepAction.LayAndConnect, PuttingBackStage.Earth)
+            {
+                Laid = earth,
+                Ends = [.. earth.Ends.Where(end => end.Unit is null)],
+            });
+        }
+
         foreach (var frame in _frames.Where(frame => frame.Owner is null)) On(frame, StepAction.TestEarth, PuttingBackStage.Earth);
         Lay(others.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)), PuttingBackStage.Laying);
         Lay(others.Where(laid => OrderRules.FeedersLast.Roles.Contains(laid.Role)), PuttingBackStage.LayingPower);
@@ -68,6 +77,8 @@ internal sealed class PuttingBackWriter
         ImmutableArray<Frame> withUnits = [.. _frames.Where(frame => frame.Owner is null && _units.In(frame.Id).Any())];
         foreach (var frame in withUnits) On(frame, StepAction.ProveSupply, PuttingBackStage.Supply);
         foreach (var frame in withUnits) On(frame, StepAction.FitUnits, PuttingBackStage.Units);
+        foreach (var roles in fit.GroupBy(laid => OrderRules.Connecting.Rank(laid.Role)).OrderBy(roles => roles.Key))
+            Connect(roles, PuttingBackStage.UnitFronts);
         foreach (var frame in withUnits) On(frame, StepAction.Start, PuttingBackStage.Start);
         return new PuttingBackList([.. WithEarths(fit).Select(step => step with { State = state(step) })], tooShort);
     }
@@ -89,7 +100,9 @@ internal sealed class PuttingBackWriter
     private void Connect(IEnumerable<RefittedCable> cables, PuttingBackStage stage)
     {
         var ends = cables.SelectMany(laid =>
-            laid.Ends.Where(end => !end.StaysFast && (_here is null || end.End.At.Frame == _here)).Select(end => (Laid: laid, End: end)))
+            laid.Ends.Where(end => !end.StaysFast
+                && end.Unit is null == (stage != PuttingBackStage.UnitFronts)
+                && (_here is null || end.End.At.Frame == _here)).Select(end => (Laid: laid, End: end)))
             .OrderBy(each => _places.GetValueOrDefault(each.End.End.At.Frame, int.MaxValue))
             .ThenBy(each => new NaturalSortKey(each.End.End.At.Frame))
             .ThenBy(each => new NaturalSortKey(each.End.End.At.Position ?? ""))

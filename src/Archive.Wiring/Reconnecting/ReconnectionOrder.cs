@@ -45,7 +45,7 @@ public sealed class ReconnectionOrder
                 .ThenBy(laid => _earths.DepthOf(laid.Cable.Id))
                 .ThenByDescending(laid => RunOf(laid.Cable))
                 .Select((laid, turn) => new RefittedCable(
-                    readings.Find(laid.Cable.Id)!, laid.Role, laid.Lift, turn + 1, EndsOf(record, readings.Find(laid.Cable.Id)!, photos))),
+                    readings.Find(laid.Cable.Id)!, laid.Role, laid.Lift, turn + 1, EndsOf(readings.Find(laid.Cable.Id)!, photos))),
         ];
         _lifts = Cables.ToFrozenDictionary(laid => laid.Cable.Id, laid => laid.Lift, StringComparer.Ordinal);
         _byFrame = Cables
@@ -149,14 +149,19 @@ public sealed class ReconnectionOrder
     private double RunOf(Cable cable) => _runs is null ? 0 : (_runs(cable.Id)?.Length ?? cable.Length?.Value)?.Meters ?? 0;
 
     // The end that a coil stays connected to is there already: one begins at it.
-    private static ImmutableArray<RefittedEnd> EndsOf(ArchiveModel record, CableReading reading, EndPhotoFinder photos)
+    private ImmutableArray<RefittedEnd> EndsOf(CableReading reading, EndPhotoFinder photos)
     {
-        var fast = reading.Cable is { Fate.Value: Fate.Coil, CoilTo: { } to } ? record.Find<Frame>(to.Value)?.Id : null;
+        var fast = PullPath.CoilEnd(_record, reading);
+        var frame = fast is { } stays ? reading.Ends[stays].At.Frame : null;
         return
         [
-            .. reading.Ends.OrderByDescending(end => end.At.Frame == fast)
-                .Select((end, index) => new RefittedEnd(
-                    end, photos.Find(reading.Cable, end.At).FirstOrDefault(), StaysFast: index == 0 && end.At.Frame == fast)),
+            .. reading.Ends.Select((end, index) => new RefittedEnd(
+                    end,
+                    photos.Find(reading.Cable, end.At).FirstOrDefault(),
+                    StaysFast: index == fast,
+                    _units.WithFront(end.At)))
+                .OrderByDescending(end => end.StaysFast)
+                .ThenByDescending(end => end.End.At.Frame == frame),
         ];
     }
 }
@@ -164,7 +169,8 @@ public sealed class ReconnectionOrder
 /// <summary>An end of a cable connected again.</summary>
 /// <param name="Photo">The photo that shows it best; null where none does.</param>
 /// <param name="StaysFast">Whether the cable was coiled and lashed to this frame, and never taken off here.</param>
-public sealed record RefittedEnd(KnownEnd End, Photo? Photo, bool StaysFast);
+/// <param name="Unit">The unit on whose front it is, and after which it is connected; null for an end on the frame itself.</param>
+public sealed record RefittedEnd(KnownEnd End, Photo? Photo, bool StaysFast, Unit? Unit);
 
 /// <summary>A step of a re-connection list.</summary>
 /// <param name="Number">Its number in this list, from 1.</param>

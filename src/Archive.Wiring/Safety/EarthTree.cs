@@ -11,7 +11,8 @@ namespace Archive.Wiring.Safety;
 /// <remarks>
 /// An earth with one known end begins a tree at its frame. From there on each earth leads away from the building: it earths the frame
 /// farther down, and the nearer one keeps it. One between two frames equally far earths both; so does every earth of frames from which none
-/// leads out, for then the record does not say which way is up. Linear in earths and their ends.
+/// leads out, for then the record does not say which way is up. One that ends on the front of a unit earths no frame there. Linear in earths
+/// and their ends.
 /// </remarks>
 public sealed class EarthTree
 {
@@ -54,6 +55,7 @@ public sealed class EarthTree
     {
         var earths = readings.Cables.Where(reading => CableRoles.Of(record, reading.Cable) == CableRole.Earth)
             .Select(reading => (reading.Cable.Id, Frames: reading.Ends
+                .Where(end => end.At.Slot is null)
                 .Select(end => end.At.Frame)
                 .Distinct(StringComparer.Ordinal)
                 .ToImmutableArray())).Where(earth => !earth.Frames.IsEmpty).ToList();

@@ -19,7 +19,7 @@ public static class OrderRules
     /// <summary>Feeders after signal and control, and with them whatever may be a feeder.</summary>
     public static OrderRule FeedersLast { get; } = new(
         "Feeders go on last",
-        "connect feeders after all signal and control, and with them any cable whose kind is not recorded, because it may be a feeder")
+        "connect feeders after all signal and control, and with them any cable whose kind is not recorded, because it may be a feeder; what ends on the front of a plug-in unit waits until the unit is in")
     {
         Roles = [CableRole.Unknown, CableRole.Feeder, CableRole.Outside],
         ComesFirst = false,
@@ -28,7 +28,7 @@ public static class OrderRules
 
     /// <summary>Outside lines after everything.</summary>
     public static OrderRule OutsideLast { get; } = new(
-        "Outside lines go on last of all", "connect antennas, exchange lines and remote feeds when everything else is connected")
+        "Outside lines go on last of all", "connect antennas, exchange lines and remote feeds when everything else is connected, but for what ends on the front of a plug-in unit")
     {
         Roles = [CableRole.Outside],
         ComesFirst = false,

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Records.Model;
+using Archive.Records.Terms;
 using Archive.Records.Weights;
 using Archive.Records.Wording;
 
@@ -37,6 +38,13 @@ public sealed class UnitIndex
     /// <summary>The units found in a frame, by id.</summary>
     /// <param name="frame">Id of the frame.</param>
     public IEnumerable<Unit> In(string frame) => _byFrame[frame];
+
+    /// <summary>The unit on whose front a port is; null where the port is the position's own, or no unit is known to have been there.</summary>
+    public Unit? WithFront(Address port) => port.Slot is { } slot
+        ? In(port.Frame).FirstOrDefault(unit => unit.At!.Value.Value is { Slot: { } its } place
+            && LeadingZeros.Comparer.Equals(its, slot)
+            && LeadingZeros.Comparer.Equals(place.At.Position, port.Position))
+        : null;
 
     /// <summary>The units of a frame that must be out before it is tipped or lifted, by id.</summary>
     /// <param name="frame">Id of the frame.</param>

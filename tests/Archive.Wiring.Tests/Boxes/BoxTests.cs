@@ -32,6 +32,9 @@ public sealed class BoxTests
     // Packed for another journey.
     [InlineData("packed U-1 BOX-1; loaded BOX-1; arrived BOX-1; packed BOX-1 BOX-2", "Packed Packed BOX-1 store")]
     [InlineData("loaded BOX-1; arrived BOX-1; packed U-1 BOX-1", "Packed Packed BOX-1")]
+    [InlineData(
+        "packed BOX-3 BOX-2; loaded BOX-2; packed BOX-1 BOX-3; arrived BOX-2; packed U-1 BOX-1; unpacked BOX-3",
+        "Packed Packed BOX-1 store")]
     public void A_box_answers_for_what_is_in_it(string what, string expected)
     {
         var record = Record(what);

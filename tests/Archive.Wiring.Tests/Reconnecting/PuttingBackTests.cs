@@ -184,6 +184,41 @@ public sealed class PuttingBackTests
             .Prepend(step.State.Status.ToString()))));
     }
 
+    // What ends on the front of a unit is connected after that unit is in, and before power; all else before the supply is proved.
+    [Fact]
+    public void What_ends_on_a_unit_is_connected_when_the_unit_is_in() => Gen.Select(Archives, Gen.Bool.Array[60]).Sample((drawn, onUnit) =>
+    {
+        var (record, isShort, here) = drawn;
+        var unit = new Unit { Id = "U-1", IdSpan = Made.Said("x").Span, Span = Made.Said("x").Span, At = Made.Said(PlaceOf("R0/S1:1")) };
+        var next = 0;
+        record = ArchiveModel.From(record.Statement, [.. record.ById.Values.Select(each => each is Cable cable ? Moved(cable) : each), unit]);
+        var steps = List(record, here, id => isShort[int.Parse(id[2..], System.Globalization.CultureInfo.InvariantCulture)]).Steps;
+        Assert.Equal(steps.Select(step => step.Stage).Order(), steps.Select(step => step.Stage));
+        var fit = steps.SingleOrDefault(step => step.Action == StepAction.FitUnits)?.Number;
+        foreach (var step in steps.Where(step => step.Connects))
+        {
+            if (step.Ends.Any(end => end.End.At.Slot is not null)) Assert.True(step.Number > fit, $"{step.Ends[0].End.At} before the unit");
+            else if (fit is not null) Assert.True(step.Number < fit);
+        }
+
+        foreach (var start in steps.Where(step => step.Action == StepAction.Start))
+            Assert.DoesNotContain(steps.Skip(start.Number), later => later.Connects);
+        var roles = steps.Where(step => step.Stage == PuttingBackStage.UnitFronts).Select(step => step.Laid!.Role).ToList();
+        for (var at = 1; at < roles.Count; at++) Assert.False(MustGoOnFirst(roles[at], roles[at - 1], isSameFrame: false));
+        Assert.Equal(
+            record.Cables.Where(cable => !isShort[Number(cable)])
+                .Sum(cable => cable.Ends.Count(end => end.At!.Value.Value.Slot is not null && (here ?? "R0") == "R0")),
+            steps.Where(step => step.Connects).SelectMany(step => step.Ends).Count(end => end.Unit?.Id == "U-1"));
+
+        Cable Moved(Cable cable) => cable with
+        {
+            Fate = null,
+            Ends = [.. cable.Ends.Select(end => end.At!.Value.Value.Frame == "R0" && onUnit[next++ % onUnit.Length]
+                ? end with { At = Made.Said(Address.Create("R0", "S1", $"1:J{next}")) }
+                : end)],
+        };
+    }, iter: 200);
+
     private static UnitPlace PlaceOf(string text) =>
         UnitPlace.TryParse(text, out var place) ? place : throw new ArgumentException("no place", nameof(text));
 

@@ -73,7 +73,7 @@ internal static partial class ScalarValues
             : written.Refuse(
                 DiagnosticDescriptors.BadAddress,
                 $"`{written.Short}` is not an address",
-                "write `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`");
+                "write `FRAME`, `FRAME/POSITION`, `FRAME/POSITION/PORT` or `FRAME/POSITION:SLOT/PORT`");
     }
 
     public static bool Id(in WrittenValue written, out string value)

@@ -58,7 +58,9 @@ internal static class ValueFormats
         "a SHA-256 checksum, 64 hexadecimal digits", ScalarValues.Checksum, "^[0-9A-Fa-f]{64}$");
 
     public static ValueFormat<Address> Address { get; } = Textual<Address>(
-        "an address: `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`", ScalarValues.Address, $"^{PlainId}(/{PlainId}){{0,2}}$") with
+        "an address: `FRAME`, `FRAME/POSITION`, `FRAME/POSITION/PORT` or, on the front of a unit, `FRAME/POSITION:SLOT/PORT`",
+        ScalarValues.Address,
+        $"^{PlainId}(/{PlainId}){{0,2}}$|^{PlainId}/{PlainId}:{PlainId}/{PlainId}$") with
     { Exactness = Exactness.Name };
 
     /// <summary>Where a unit plugs in.</summary>
