@@ -32,7 +32,7 @@ public sealed class FormatTests
     }
 
     [Theory]
-    [InlineData("cables.ends.at", "Where it was found. An address: `FRAME`, `FRAME/POSITION`, `FRAME/POSITION/PORT` or, on the front of a unit, `FRAME/POSITION:SLOT/PORT`")]
+    [InlineData("cables.ends.at", "`FRAME/POSITION/PORT` or, on the front of a unit, `FRAME/POSITION:SLOT/PORT`")]
     [InlineData("archive.yaml", "# archive.yaml\n")]
     [InlineData("archive.yaml.units", "If missing: metric.")]
     [InlineData("cables.length_from", "One of `plate`, `printed`, `photo`, `drawing`, `measured`, `estimated`, `told`")]

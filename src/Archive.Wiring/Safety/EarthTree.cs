@@ -11,8 +11,8 @@ namespace Archive.Wiring.Safety;
 /// <remarks>
 /// An earth with one known end begins a tree at its frame. From there on each earth leads away from the building: it earths the frame
 /// farther down, and the nearer one keeps it. One between two frames equally far earths both; so does every earth of frames from which none
-/// leads out, for then the record does not say which way is up. One that ends on the front of a unit earths no frame there. Linear in earths
-/// and their ends.
+/// leads out, for then the record does not say which way is up. One that ends on the front of a unit earths no frame there. Linear in
+/// earths and their ends.
 /// </remarks>
 public sealed class EarthTree
 {

@@ -28,7 +28,8 @@ public static class OrderRules
 
     /// <summary>Outside lines after everything.</summary>
     public static OrderRule OutsideLast { get; } = new(
-        "Outside lines go on last of all", "connect antennas, exchange lines and remote feeds when everything else is connected, but for what ends on the front of a plug-in unit")
+        "Outside lines go on last of all",
+        "connect antennas, exchange lines and remote feeds when everything else is connected, but for what ends on the front of a plug-in unit")
     {
         Roles = [CableRole.Outside],
         ComesFirst = false,

@@ -39,7 +39,9 @@ public sealed class UnitIndex
     /// <param name="frame">Id of the frame.</param>
     public IEnumerable<Unit> In(string frame) => _byFrame[frame];
 
-    /// <summary>The unit on whose front a port is; null where the port is the position's own, or no unit is known to have been there.</summary>
+    /// <summary>
+    /// The unit on whose front a port is; null where the port is the position's own, or no unit is known to have been there.
+    /// </summary>
     public Unit? WithFront(Address port) => port.Slot is { } slot
         ? In(port.Frame).FirstOrDefault(unit => unit.At!.Value.Value is { Slot: { } its } place
             && LeadingZeros.Comparer.Equals(its, slot)

@@ -191,7 +191,8 @@ public sealed class PuttingBackTests
         var (record, isShort, here) = drawn;
         var unit = new Unit { Id = "U-1", IdSpan = Made.Said("x").Span, Span = Made.Said("x").Span, At = Made.Said(PlaceOf("R0/S1:1")) };
         var next = 0;
-        record = ArchiveModel.From(record.Statement, [.. record.ById.Values.Select(each => each is Cable cable ? Moved(cable) : each), unit]);
+        record = ArchiveModel.From(
+            record.Statement, [.. record.ById.Values.Select(each => each is Cable cable ? Moved(cable) : each), unit]);
         var steps = List(record, here, id => isShort[int.Parse(id[2..], System.Globalization.CultureInfo.InvariantCulture)]).Steps;
         Assert.Equal(steps.Select(step => step.Stage).Order(), steps.Select(step => step.Stage));
         var fit = steps.SingleOrDefault(step => step.Action == StepAction.FitUnits)?.Number;
