@@ -57,7 +57,7 @@ internal sealed class PageBuilders
             new(() => new FrameIndexes(site, references, pages, formatter)),
             new(() => new CableIndexes(site, pages, rows, new CableFilterFile(site, formatter))));
         var drawings = new PageDrawings(site, formatter, Lists, _readyLabels);
-        var provenances = new ProvenanceBuilder(pages, formatter, drawings, _readyLabels);
+        var provenances = new ProvenanceBuilder(pages, formatter, drawings, _readyLabels, rows);
         var labelViews = new LabelViewBuilder(site, prose, rows);
 
         var stepLists = new StepListPages(record, pages);
@@ -85,6 +85,7 @@ internal sealed class PageBuilders
         Trays = new TrayPages(site, pages, prose, formatter, rows, Lists, drawings, provenances, lacks);
         Units = new UnitPages(site.Graph, references, units, unitRows, pages, prose, formatter, rows, provenances);
         Pieces = new PiecePages(site, references, pages, prose, formatter, rows, provenances);
+        Documents = new DocumentPages(site, pages, prose, formatter, rows, provenances);
         var boxRows = new BoxRows(site, formatter);
         Boxes = new BoxPages(site, references, pages, prose, formatter, rows, boxRows, provenances);
         Halls = new HallPages(site, pages, prose, formatter, rows, drawings, provenances);
@@ -140,6 +141,8 @@ internal sealed class PageBuilders
 
     /// <summary>Pages of pieces that were taken off.</summary>
     public PiecePages Pieces { get; }
+
+    public DocumentPages Documents { get; }
 
     public BoxPages Boxes { get; }
 

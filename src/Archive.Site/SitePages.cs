@@ -4,6 +4,7 @@ using Archive.Markup.Templates;
 using Archive.Records.Model;
 using Archive.Site.Contents;
 using Archive.Site.Layout;
+using Archive.Site.Pages;
 using Archive.Storage.Output;
 
 namespace Archive.Site;
@@ -41,6 +42,7 @@ public static class SitePages
                 () => make.Labels.Pages().Concat(make.ReadyLabels.Files()).Concat(make.ReadySubjects.Files()), "labels/"),
             .. site.Plans.Kinds.Select(kind => SitePart.Below(() => make.PagesOf(site.Plans[kind]), kind.Page, kind.Folder + "/")),
             SitePart.Below(make.Iiif, "data/iiif/", "images/"),
+            SitePart.Below(() => DocumentFiles.All(site), DocumentFiles.Folder),
         ];
     }
 
@@ -66,6 +68,7 @@ public static class SitePages
         Tray tray => make.Trays.Create(tray),
         Unit unit => [make.Units.Create(unit)],
         Piece piece => [make.Pieces.Create(piece)],
+        Document document => [make.Documents.Create(document)],
         Box box => [make.Boxes.Create(box)],
         Hall hall => [make.Halls.Create(hall)],
         LabelScheme scheme => [make.Schemes.Create(scheme)],
@@ -82,6 +85,7 @@ public static class SitePages
         .Concat(record.Trays)
         .Concat(record.Units)
         .Concat(record.Pieces)
+        .Concat(record.Documents)
         .Concat(record.Boxes)
         .Concat(record.Halls)
         .Concat(record.Schemes)

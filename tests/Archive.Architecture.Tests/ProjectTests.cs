@@ -22,6 +22,7 @@ public class ProjectTests
         ("Wiring", ["Diagnostics", "Records"]),
         ("Halls", ["Diagnostics", "Records"]),
         ("Photos", ["Diagnostics", "Storage"]),
+        ("Documents", ["Diagnostics", "Records", "Storage"]),
         ("LabelRecognition", []),
         ("SchemeSearch", []),
         ("Markup", ["Diagnostics", "Records", "Storage"]),
@@ -31,10 +32,10 @@ public class ProjectTests
         ("Plans", ["Data", "Diagnostics", "Halls", "Photos", "Records", "Wiring"]),
         ("Search", ["Diagnostics", "Markup", "Records", "Storage"]),
         ("Site", [
-            "Data", "Diagnostics", "Drawings", "Halls", "LabelSheets", "Markup", "Photos", "Plans", "Records", "Spreadsheets", "Storage",
+            "Data", "Diagnostics", "Documents", "Drawings", "Halls", "LabelSheets", "Markup", "Photos", "Plans", "Records", "Spreadsheets", "Storage",
             "Wiring"
         ]),
-        ("Publishing", ["Diagnostics", "Halls", "Markup", "Photos", "Plans", "Records", "Search", "Site", "Storage", "Wiring"]),
+        ("Publishing", ["Diagnostics", "Documents", "Halls", "Markup", "Photos", "Plans", "Records", "Search", "Site", "Storage", "Wiring"]),
         ("PhotoLabels", ["Diagnostics", "LabelRecognition", "Photos", "Proposals", "Publishing", "Records", "Wiring"]),
         (
             "Intake",
@@ -59,6 +60,7 @@ public class ProjectTests
         ["MetadataExtractor"] = ["Archive.Photos"],
         ["Microsoft.ML.OnnxRuntime"] = ["Archive.LabelRecognition"],
         ["zxing"] = ["Archive.Photos"],
+        ["UglyToad.PdfPig"] = ["Archive.Documents"],
         ["Scriban.Signed"] = ["Archive.Markup"],
         ["Markdig"] = ["Archive.Markup"],
         ["QRCoder"] = ["Archive.Drawings"],

@@ -88,6 +88,7 @@ public class PromiseTests
         ["Archive.Markup"] = [Network, Terminal, Clock, Chance, Processes, Writing],
         ["Archive.Search"] = [Network, Terminal, Clock, Chance, Processes, Writing],
         ["Archive.Site"] = [Network, Terminal, Clock, Chance, Processes, Writing],
+        ["Archive.Documents"] = [Network, Terminal, Clock, UsualClock, Chance, Processes, Writing],
         ["Archive.Photos"] = [Network, Terminal, Clock, Processes],
         ["Archive.Intake"] = [Network, Terminal, Clock, Processes],
         ["Archive.Publishing"] = [Network, Terminal, Clock, Processes],

@@ -40,7 +40,8 @@ public class CaseTests
         var found = parsed.Diagnostics
             .Concat(RecordChecks.Check(parsed, record, Today))
             .Concat(RejectedFact.Check(folder, record))
-            .Concat(PhotoFileChecks.Check(folder.Files, record, new ReadFailures(parsed, record)));
+            .Concat(PhotoFileChecks.Check(folder.Files, record, new ReadFailures(parsed, record)))
+            .Concat(DocumentFileChecks.Check(folder.Files, record, new ReadFailures(parsed, record)));
         return AcceptedWarnings.Apply([.. found], record, _ => true)
             .Order(Diagnostic.Order)
             .Select(told => $"{told.Span} {told.Code} {told.Message}");

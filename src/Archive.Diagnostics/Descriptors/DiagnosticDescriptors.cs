@@ -8,7 +8,7 @@ namespace Archive.Diagnostics.Descriptors;
 /// 04 references, 05 cables and ports, 06 halls and trays, 07 photos, 08 schemes and displays, 09 events,
 /// 10 theme and templates, 11 the published site, 12 bags and checksums, 13 addresses that must last, 14 changes,
 /// 15 facts that cannot be true, 16 what is brought in from outside, 17 labels read in
-/// photos, 18 units, pieces and boxes. One file in
+/// photos, 18 units, pieces, boxes and documents. One file in
 /// <c>Descriptors/</c> for each group; one page in <c>Pages/</c> a code.
 /// </summary>
 public static partial class DiagnosticDescriptors

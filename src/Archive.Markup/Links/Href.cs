@@ -26,6 +26,13 @@ public readonly record struct Href
     public Href At(ImageBox part) => new(string.Create(
         CultureInfo.InvariantCulture, $"{Value}#at={part.Left:0.####},{part.Top:0.####},{part.Width:0.####},{part.Height:0.####}"));
 
+    /// <summary>A page of a PDF, as browsers' viewers open it (RFC 8118, section 3).</summary>
+    /// <param name="number">Which, from 1.</param>
+    public Href AtPage(int number) => new(string.Create(CultureInfo.InvariantCulture, $"{Value}#page={number}"));
+
+    /// <summary>A recording from a time on (Media Fragments URI 1.0, section 4.2.1).</summary>
+    public Href AtTime(TimeSpan start) => new(string.Create(CultureInfo.InvariantCulture, $"{Value}#t={start.TotalSeconds:0.###}"));
+
     /// <summary>The path of a site's folder on its host, percent-encoded: <c>/marrow-point/</c>.</summary>
     /// <param name="site">Where the site is published.</param>
     public static Href OfHost(Uri site) => new(site.AbsolutePath.TrimEnd('/') + "/");

@@ -7,7 +7,7 @@ using Archive.Markup.Text;
 namespace Archive.Markup.Templates;
 
 /// <summary>
-/// What pages may load and run (Content Security Policy Level 3): scripts, styles, pictures and fonts of the site itself, nothing inline,
+/// What pages may load and run (Content Security Policy Level 3): scripts, styles, pictures, recordings and fonts of the site itself, nothing inline,
 /// no plug-ins, no frames, no base. Pages carry it themselves, because hosts and folders send no headers; it is written here and not by
 /// themes, so that no theme can leave it out.
 /// </summary>
@@ -62,7 +62,7 @@ public static partial class ContentSecurityPolicy
     private static byte[] NotFoundMeta { get; } = Encoding.ASCII.GetBytes("\n" + Meta(OfNotFoundPage));
 
     private static string Policy(string scripts, string bases) =>
-        $"default-src 'none'; script-src {scripts}; style-src {Own}; img-src {Own}; font-src {Own}; connect-src 'self'; worker-src 'self'; object-src 'none'; form-action {Own}; base-uri {bases}";
+        $"default-src 'none'; script-src {scripts}; style-src {Own}; img-src {Own}; font-src {Own}; media-src {Own}; connect-src 'self'; worker-src 'self'; object-src 'none'; form-action {Own}; base-uri {bases}";
 
     private static string Meta(string policy) => $"<meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">";
 

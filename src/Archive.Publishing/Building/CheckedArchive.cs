@@ -59,6 +59,7 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
             cancellation,
             () => RecordChecks.Check(parsed, record, today),
             () => [.. PhotoFileChecks.Check(folder.Files, record, new ReadFailures(parsed, record))],
+            () => [.. DocumentFileChecks.Check(folder.Files, record, new ReadFailures(parsed, record))],
             () => LabelConflictChecks.Check(record),
             () => PhotographedLabelChecks.Check(record),
             () => SchemeChecks.Check(record),

@@ -3,7 +3,6 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Globalization;
 using Archive.Diagnostics;
-using Archive.Diagnostics.Collecting;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Photos.Caching;
@@ -27,8 +26,10 @@ internal sealed class Originals
     private readonly PhotoProcessor _processor;
     private readonly CancellationToken _cancellation;
 
-    // Where errors stand in each file, in order; null for a file of which some are left out, so that any of its photos may hold one.
-    private readonly Dictionary<SourceText, int[]?> _errors;
+    private readonly ErrorPlaces _errors;
+
+    // Pages of documents are shown as photos are; which document each is of, by the id of the picture.
+    private readonly FrozenDictionary<string, Document> _documents;
 
     // What is true of a picture is found once, however many records speak of it.
     private readonly ConcurrentDictionary<SourceSpan, (bool HoldsError, ImmutableArray<ImageBox> Hidden)> _pictures = new();
@@ -42,26 +43,30 @@ internal sealed class Originals
 
     /// <summary>The photos of a record.</summary>
     /// <param name="folder">The archive's folder.</param>
-    /// <param name="found">What is wrong with the record. A photo whose own lines hold an error is never shown, even where a site is
-    /// published with errors: a box or a key that could not be read may be the one that hides a name.</param>
+    /// <param name="errors">Where errors stand. A photo whose own lines hold one is never shown.</param>
+    /// <param name="documents">Documents with pages that are pictures.</param>
     /// <param name="processor">Where the pictures are looked at.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     internal Originals(
         ArchiveModel record,
         IArchiveFolder folder,
-        ImmutableArray<Diagnostic> found,
+        ErrorPlaces errors,
+        DocumentsToPublish documents,
         PhotoProcessor processor,
         CancellationToken cancellation)
     {
         (_record, _folder, _processor, _cancellation) = (record, folder, processor, cancellation);
-        _errors = found.Where(diagnostic => diagnostic.Severity == Severity.Error).GroupBy(diagnostic => diagnostic.Span.Source)
-            .ToDictionary(file => file.Key, file => file.Any(DiagnosticList.IsLimit)
-                ? null
-                : file.Select(diagnostic => diagnostic.Span.Start).Order().ToArray());
-        _photos = [.. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null)];
+        _errors = errors;
+        _documents = documents.Pictures.ToFrozenDictionary(page => page.Picture.Id, page => page.Of, StringComparer.Ordinal);
+        var pages = documents.Pictures.Select(page => page.Picture).ToList();
+        _photos =
+        [
+            .. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null),
+            .. pages
+        ];
         _same = SamePictures.Find(
-            [.. record.Photos.Where(photo => photo.FilePath is not null)],
+            [.. record.Photos.Where(photo => photo.FilePath is not null), .. pages, .. documents.HiddenPictures],
             photo => Hides(photo) || HoldsErrorItself(photo),
             Source,
             processor,
@@ -169,7 +174,7 @@ internal sealed class Originals
     internal PhotoFindings Findings(ImmutableArray<PhotoResult> outcomes) =>
         PhotoFindings.Compute([.. outcomes
             .Zip(_photos)
-            .Where(pair => MeasuresOf(pair.First) is not null)
+            .Where(pair => MeasuresOf(pair.First) is not null && !_documents.ContainsKey(pair.Second.Id))
             .Select(pair => (pair.Second, ((ReadPhoto)pair.First).Reading, MeasuresOf(pair.First)!))]);
 
     // What was measured of each, and of withdrawn ones that hide something, which are in no outcome; nothing where no pixel was looked at.
@@ -258,20 +263,14 @@ internal sealed class Originals
             (all.Any(HoldsErrorItself), [.. all.SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct()]));
     }
 
-    private bool HoldsErrorItself(Photo photo)
-    {
-        if (!_errors.TryGetValue(photo.Span.Source, out var errors)) return false;
-        if (errors is null) return true;
-        var first = Array.BinarySearch(errors, photo.Span.Start);
-        if (first < 0) first = ~first;
-        return first < errors.Length && errors[first] <= photo.Span.End;
-    }
+    private bool HoldsErrorItself(Photo photo) => _errors.IsIn(photo.Span);
 
     private PhotoSource Source(Photo photo) =>
         new(_folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
 
     private PhotoRecipe Recipe(Photo photo)
     {
+        if (_documents.TryGetValue(photo.Id, out var document)) return Recipe(photo, document);
         var statement = _record.Statement;
         var creator = photo.By is { } by ? statement.People.GetValueOrDefault(by.Value)?.Name?.Value ?? by.Value : null;
         return new PhotoRecipe
@@ -279,14 +278,27 @@ internal sealed class Originals
             Watermark = statement.Watermark?.Value is { } line && CreditText.Unfit(line) is null ? line : null,
             Redactions = [.. Hidden(photo).Select(Part)],
             Regions = [.. photo.Regions.Select(region => Part(region.Box.Value))],
-            Rights = new PhotoRights(
-                photo.Title, creator, statement.Credit?.Value, statement.Licence?.Value,
-                statement.Base?.Value is { } address ? new Uri(address, PagePaths.For(photo)).ToString() : null)
-            {
-                LicenceAddress = statement.Licence is { } licence ? LicenceText.AddressOf(licence.Value) : null,
-            },
+            Rights = Rights(photo.Title, creator, statement.Licence?.Value, photo),
         };
     }
+
+    // The mark says the archive's own credit and licence, which a document with others does not have.
+    private PhotoRecipe Recipe(Photo page, Document of) => new()
+    {
+        Watermark = of.Rights is null && _record.Statement.Watermark?.Value is { } line && CreditText.Unfit(line) is null ? line : null,
+        Redactions = [.. Hidden(page).Select(Part)],
+        Rights = Rights(of.Title, of.Author?.Value, (of.Rights ?? _record.Statement.Licence)?.Value, of),
+    };
+
+    private PhotoRights Rights(string title, string? creator, string? licence, ArchiveRecord of) => new(
+        title,
+        creator,
+        _record.Statement.Credit?.Value,
+        licence,
+        _record.Statement.Base?.Value is { } address ? new Uri(address, PagePaths.For(of)).ToString() : null)
+    {
+        LicenceAddress = licence is null ? null : LicenceText.AddressOf(licence),
+    };
 
     private static FractionBox Part(ImageBox box) => new(box.Left, box.Top, box.Width, box.Height);
 }

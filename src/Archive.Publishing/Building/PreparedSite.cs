@@ -49,13 +49,18 @@ internal sealed record PreparedSite(
         var found = CheckedArchive.Check(
             folder, new ThemeLoader(options.Themes), (fingerprint, memory), today: null, progress, cancellation);
         var processor = new PhotoProcessor(options.Cache.Photos, memory: memory.Photos);
-        var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
+        var inspected = SiteBuild.Inspect(options, folder, found.Record, cancellation);
+        found = found with { Diagnostics = [.. found.Diagnostics.Concat(inspected.Diagnostics).Order(Diagnostic.Order)] };
+        var errorPlaces = new ErrorPlaces(found.Diagnostics);
+        var documents = new DocumentsToPublish(inspected, errorPlaces);
+        var originals = new Originals(found.Record, folder, errorPlaces, documents, processor, cancellation);
         var isWithheld = found.Theme is null || ((found.HasErrors || !originals.CopyErrors.IsEmpty) && !options.WithErrors);
         var context = new PlanContext(found.Record, found.HallLayouts);
         var plans = new PlanSet(context);
 
         // What rests on no picture is calculated beside the pictures: neither fills two cores from its beginning to its end.
-        var search = Later(() => SearchIndex.Create(SearchDocuments.Create(found.Record), found.Record.Statement.Language?.Value));
+        var search = Later(() => SearchIndex.Create(
+            SearchDocuments.Create(found.Record, documents.TextOf), found.Record.Statement.Language?.Value));
         var allPlans = Later(() => plans.All);
         if (isWhole && !isWithheld) (_, _) = (search.Value, allPlans.Value);
         var photos = isWithheld
@@ -73,6 +78,7 @@ internal sealed record PreparedSite(
             Plans = plans,
             Theme = theme,
             Photos = originals.Published(photos),
+            Documents = documents.Given,
             Findings = originals.Findings(photos),
             Errors = errors,
         };

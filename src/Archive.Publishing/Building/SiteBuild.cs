@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Rendering;
+using Archive.Documents.Inspection;
 using Archive.Markup.Templates;
 using Archive.Photos.Processing;
 using Archive.Plans;
@@ -32,9 +33,27 @@ public static class SiteBuild
         var folder = new ArchiveFolder(options.Content);
         var found = Examine(options, folder, progress, cancellation, today);
         var processor = new PhotoProcessor(options.Cache.Photos);
-        var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
+        var errors = new ErrorPlaces(found.Diagnostics);
+        var inspected = Inspect(options, folder, found.Record, cancellation);
+        var originals = new Originals(
+            found.Record, folder, errors, new DocumentsToPublish(inspected, errors), processor, cancellation);
         var photos = processor.InspectAll(originals.Sources, StepProgress.Photos(progress, BuildStep.Inspect), cancellation);
-        return Result(options, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
+        return Result(
+            options,
+            found.Record,
+            [.. found.Diagnostics, .. inspected.Diagnostics, .. originals.Diagnostics(photos)],
+            new BuildStatus.Checked());
+    }
+
+    /// <summary>Looks into the files of documents.</summary>
+    internal static DocumentInspection Inspect(
+        BuildOptions options, ArchiveFolder folder, ArchiveModel record, CancellationToken cancellation)
+    {
+        if (record.Documents.IsEmpty) return DocumentInspection.None;
+        var cache = new DocumentCache(options.Cache);
+        var inspected = DocumentInspection.Inspect(record, folder, cache, cancellation);
+        cache.Keep();
+        return inspected;
     }
 
     /// <summary>
@@ -49,7 +68,8 @@ public static class SiteBuild
         var folder = new ArchiveFolder(options.Content);
         var found = Examine(options, folder, progress, cancellation);
         var processor = new PhotoProcessor(options.Cache.Photos);
-        var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
+        var originals = new Originals(
+            found.Record, folder, new ErrorPlaces(found.Diagnostics), DocumentsToPublish.None, processor, cancellation);
         var photos = processor.MeasureAll(originals.Sources, StepProgress.Photos(progress, BuildStep.Inspect), cancellation);
         var outcome = Result(options, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
         return (outcome, SurveyList.Compute(new PlanContext(found.Record, found.HallLayouts), originals.Findings(photos)));
@@ -111,7 +131,8 @@ public static class SiteBuild
         var outcome = Result(options, found.Record, found.Diagnostics, new BuildStatus.Checked());
         if (found.HasErrors) return (outcome, null);
         var processor = new PhotoProcessor(options.Cache.Photos);
-        var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
+        var originals = new Originals(
+            found.Record, folder, new ErrorPlaces(found.Diagnostics), DocumentsToPublish.None, processor, cancellation);
         return (outcome, new OpenedPhotos(found.Record, originals.WithHiddenParts, processor));
     }
 

@@ -21,24 +21,27 @@ internal readonly record struct InputStamp(long Size, long ModifiedTicks, string
 /// </summary>
 internal sealed class InputStamps
 {
-    private const string FileName = "inputs.bin";
+    private const string UsualName = "inputs.bin";
     private const string Header = "asfound inputs 2";
     private readonly CacheFolder _cache;
+    private readonly string _name;
     private readonly DateTime _now;
     private readonly Dictionary<string, InputStamp> _before;
     private readonly ConcurrentDictionary<string, InputStamp> _seen = new(StringComparer.Ordinal);
 
-    private InputStamps(CacheFolder cache, DateTime now, Dictionary<string, InputStamp> before)
+    private InputStamps(CacheFolder cache, string name, DateTime now, Dictionary<string, InputStamp> before)
     {
         _cache = cache;
+        _name = name;
         _now = now;
         _before = before;
     }
 
     /// <summary>The stamps of the last run, as far as they can be read.</summary>
     /// <param name="clock">Tells how fresh a file is.</param>
-    internal static InputStamps Open(CacheFolder cache, TimeProvider clock) =>
-        new(cache, clock.GetUtcNow().UtcDateTime, Read(cache));
+    /// <param name="name">The file of the cache that they are kept in.</param>
+    internal static InputStamps Open(CacheFolder cache, TimeProvider clock, string name = UsualName) =>
+        new(cache, name, clock.GetUtcNow().UtcDateTime, Read(cache, name));
 
     /// <summary>What stands for a file's content.</summary>
     /// <param name="isPicture">Whether it is large and looked at elsewhere.</param>
@@ -73,7 +76,7 @@ internal sealed class InputStamps
     {
         if (_seen.Count == _before.Count
             && _seen.All(seen => _before.TryGetValue(seen.Key, out var before) && before == seen.Value)) return;
-        _cache.Replace(FileName, stream =>
+        _cache.Replace(_name, stream =>
         {
             using var writer = new BinaryWriter(stream);
             writer.Write(Header);
@@ -96,12 +99,12 @@ internal sealed class InputStamps
         return Convert.ToHexStringLower(SHA256.HashData(stream));
     }
 
-    private static Dictionary<string, InputStamp> Read(CacheFolder cache)
+    private static Dictionary<string, InputStamp> Read(CacheFolder cache, string name)
     {
         var stamps = new Dictionary<string, InputStamp>(StringComparer.Ordinal);
         try
         {
-            if (cache.Read(FileName) is not { } kept) return stamps;
+            if (cache.Read(name) is not { } kept) return stamps;
             using var reader = new BinaryReader(kept);
             if (reader.ReadString() != Header) return stamps;
             for (var left = reader.ReadInt32(); left > 0; left--)

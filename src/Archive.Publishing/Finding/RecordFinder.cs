@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Publishing.Building;
 using Archive.Publishing.Caching;
 using Archive.Publishing.Incremental;
 using Archive.Publishing.Requests;
@@ -32,7 +33,8 @@ public static class RecordFinder
         if (RecordIndex.Open(kept) is { } existing) return existing;
         var record = ArchiveModel.From(RecordReader.Read(folder, cancellation));
         cancellation.ThrowIfCancellationRequested();
-        var (documents, language) = (SearchDocuments.Create(record), record.Statement.Language?.Value);
+        var texts = new DocumentsToPublish(SiteBuild.Inspect(options, folder, record, cancellation), new ErrorPlaces([]));
+        var (documents, language) = (SearchDocuments.Create(record, texts.TextOf), record.Statement.Language?.Value);
         try
         {
             Make(documents, language, kept);

@@ -61,6 +61,7 @@ internal static class DateChecks
     {
         ArchiveEvent happened => [happened.On],
         Photo photo => [photo.Taken],
+        Document document => [document.Date],
         Frame frame => [frame.Found?.On],
         Cable cable => [cable.Permission?.On],
         _ => [],

@@ -57,6 +57,7 @@ internal static class EvidenceCollector
             case Unit unit: OfUnit(unit, ref found); break;
             case Piece piece: OfPiece(piece, ref found); break;
             case Box box: OfBox(box, ref found); break;
+            case Document document: OfDocument(document, ref found); break;
             case Hall hall: OfHall(hall, ref found); break;
             case LabelScheme scheme: OfScheme(scheme, ref found); break;
             case Display display: OfNeeds(display.Needs, ref found); break;
@@ -249,6 +250,32 @@ internal static class EvidenceCollector
         {
             found.Add(redaction.Box);
             found.Add(redaction.Why);
+        }
+    }
+
+    private static void OfDocument(Document document, ref Gathering found)
+    {
+        foreach (var text in new[]
+        {
+            document.Number, document.Issue, document.Author, document.Rights, document.Original, document.Medium, document.Format,
+            document.Withheld
+        }) found.Add(text);
+        found.Add(document.Type);
+        found.Add(document.Date);
+        found.Add(document.Pages);
+        found.Add(document.Explains);
+        foreach (var page in document.PagesExplain)
+        {
+            found.Add(page.Page);
+            found.Add(page.Explains);
+        }
+
+        foreach (var file in document.Files)
+        {
+            found.Add(file.File);
+            found.Add(file.Sha256);
+            found.Add(file.What);
+            found.Add(file.Transcript);
         }
     }
 

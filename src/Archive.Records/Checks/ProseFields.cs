@@ -49,6 +49,9 @@ public static class ProseFields
                     .Concat(photo.Redact.Select(redaction => redaction.Why))
                     .Prepend(photo.Caption))) yield return text;
                 break;
+            case Document { Withheld: { } why }:
+                yield return why;
+                break;
             case Story story:
                 yield return story.Body;
                 break;

@@ -38,6 +38,8 @@ public static class RecordChecks
         UnitChecks.SlotsExist,
         UnitChecks.SlotsHoldOneUnit,
         UnitChecks.FrontsAreOfKnownUnits,
+        DocumentChecks.FilesAreSupported,
+        DocumentChecks.FilesAreNamedOnce,
         EventChecks.HappenedSince,
         EventChecks.HappenedAtEnds,
         EventChecks.PackedIntoBoxes,

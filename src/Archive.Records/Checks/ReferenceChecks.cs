@@ -83,6 +83,8 @@ internal static class ReferenceChecks
         var (role, name) = reference;
         if (name.Value.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash && role.Kinds.Contains(RecordKind.Frame))
             return $"name the frame alone: `{name.Value[..slash]}`";
+        if (role == ReferenceRole.Explains && name.Value.Contains(' ', StringComparison.Ordinal))
+            return "`about` of a document lists the ids of what it explains; write a description in `note`";
         if (nearest is null) return $"write the id of {RecordPhrases.One(role.Noun)}, or add one with the id `{name.Value}`";
         if (!role.Kinds.Contains(nearest.RecordKind))
             return $"write the id of {RecordPhrases.One(role.Noun)}; the nearest id is `{nearest.Id}`, {RecordPhrases.One(nearest.RecordKind)}";

@@ -37,6 +37,10 @@ internal sealed record ReferenceRole(string Key, ImmutableArray<RecordKind> Kind
 
     public static ReferenceRole ShowsPlace { get; } = new("shows", [RecordKind.Frame], Binds: false);
 
+    public static ReferenceRole Explains { get; } = new("about", AnyKind, Binds: false);
+
+    public static ReferenceRole PageExplains { get; } = new("pages_about", AnyKind, Binds: false);
+
     public static ReferenceRole EventOf { get; } =
         new("of", ValueFormats.Subject.RecordKinds, Binds: false);
 

@@ -36,6 +36,7 @@ public sealed class ArchiveModel
         Schemes = Of<LabelScheme>(byId);
         Displays = Of<Display>(byId);
         Photos = Of<Photo>(byId);
+        Documents = Of<Document>(byId);
         Events = Of<ArchiveEvent>(byId);
         Stories = Of<Story>(byId);
         ById = freezing.GetAwaiter().GetResult();
@@ -89,6 +90,9 @@ public sealed class ArchiveModel
     /// <summary>Photos, by id.</summary>
     public ImmutableArray<Photo> Photos { get; }
 
+    /// <summary>Documents, by id.</summary>
+    public ImmutableArray<Document> Documents { get; }
+
     /// <summary>Events, by id.</summary>
     public ImmutableArray<ArchiveEvent> Events { get; }
 
@@ -109,6 +113,7 @@ public sealed class ArchiveModel
         RecordKind.Scheme => Schemes,
         RecordKind.Display => Displays,
         RecordKind.Photo => Photos,
+        RecordKind.Document => Documents,
         RecordKind.Event => Events,
         _ => Stories,
     };

@@ -36,6 +36,9 @@ public enum RecordKind
     /// <summary>A photo: <c>photos/</c>.</summary>
     Photo,
 
+    /// <summary>A drawing, manual, disk image or recording: <c>documents/</c>.</summary>
+    Document,
+
     /// <summary>An event: <c>events/</c>.</summary>
     Event,
 

@@ -162,17 +162,30 @@ internal sealed class FileReader(IArchiveFolder folder, ParsedFiles? parsed, Can
     private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<SyntaxNode> nodes, DiagnosticBag diagnostics) =>
         nodes.Select(node => RecordKindReaders.Read(kind, node, diagnostics)).OfType<ArchiveRecord>().Take(MostRecords + 1);
 
-    // A photo's file is named relative to the file that names it.
-    private ArchiveRecord Placed(ArchiveRecord record, DiagnosticBag diagnostics)
+    // Files of photos and documents are named relative to the file that names them.
+    private ArchiveRecord Placed(ArchiveRecord record, DiagnosticBag diagnostics) => record switch
     {
-        if (record is not Photo { File: { } file } photo) return record;
+        Photo { File: { } file } photo => photo with { FilePath = PathTo(file, diagnostics) },
+        Document { Files.IsEmpty: false } document => document with
+        {
+            Files = [.. document.Files.Select(file => file with
+            {
+                FilePath = PathTo(file.File, diagnostics),
+                TranscriptPath = file.Transcript is { } transcript ? PathTo(transcript, diagnostics) : null,
+            })],
+        },
+        _ => record,
+    };
+
+    private string? PathTo(Stated<string> file, DiagnosticBag diagnostics)
+    {
         var verdict = folder.Follow(file.Span.Path, file.Value);
-        if (verdict.Outcome != PathStatus.Leaves) return photo with { FilePath = verdict.Path };
+        if (verdict.Outcome != PathStatus.Leaves) return verdict.Path;
         diagnostics.Add(DiagnosticDescriptors.PathLeavesArchive.At(
             file.Span,
             file.Value.Contains('\\', StringComparison.Ordinal) ? "a path is written with `/`" : "this path leaves the archive's folder",
             "put the file in the archive, and write its path relative to this file"));
-        return record;
+        return null;
     }
 
     private static SourceSpan Top(string path) => new(new SourceText(path, string.Empty), 0, 0);

@@ -42,11 +42,15 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
         }
     }
 
+    /// <summary>Whether a file holds no record, and is no read-me or licence.</summary>
+    public static bool IsPlainFile(string path) => From(path) == default && !IsNotice(path);
+
     private static bool IsAtHome(string path) =>
         From(path) != default
             || path is AddressLedger.FileName or GuardedFactsFile.Name or RejectedFactsFile.Name
             || IsNotice(path)
-            || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
+            || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"))
+            || KindOf(path) == RecordKind.Document;
 
     // A read-me or a licence may be anywhere.
     private static bool IsNotice(string path)

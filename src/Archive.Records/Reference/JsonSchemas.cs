@@ -102,7 +102,9 @@ public static class JsonSchemas
                 if (list.Most is { } most) schema["maxItems"] = most;
                 return list.OneWillDo ? Choice("array", schema, Node(list.Item, definitions)) : schema;
             case TableFormat table:
-                return new JsonObject { ["type"] = "object", ["additionalProperties"] = Node(table.Entry, definitions) };
+                var entries = new JsonObject { ["type"] = "object", ["additionalProperties"] = Node(table.Entry, definitions) };
+                if (table.KeyPattern is { } pattern) entries["propertyNames"] = new JsonObject { ["pattern"] = pattern };
+                return entries;
             case ChoiceFormat choice:
                 return Choice("object", Node(choice.Full, definitions), Node(choice.Brief, definitions));
             case NamedFormat named:

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Archive.Records.Model;
 
 namespace Archive.Records.References;
@@ -20,6 +21,10 @@ public sealed class CrossReferences
         CablesOf = Turned(cables, cable => cable.Kind is { } kind ? [kind] : []);
         var photos = record.Photos.Where(photo => !photo.IsWithdrawn);
         PhotosOf = Turned(photos, photo => photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)));
+        DocumentsOf = record.Documents
+            .Where(document => !document.IsWithdrawn)
+            .SelectMany(document => Mentions(document))
+            .ToLookup(pair => pair.Id, pair => pair.Mention, StringComparer.Ordinal);
         EventsOf = Turned(
             record.Events.Where(archiveEvent => !archiveEvent.IsWithdrawn).OrderBy(archiveEvent => archiveEvent, EventOrder),
             archiveEvent =>
@@ -37,6 +42,9 @@ public sealed class CrossReferences
 
     /// <summary>Photos by what they show, as a whole or in a region.</summary>
     public ILookup<string, Photo> PhotosOf { get; }
+
+    /// <summary>Documents by what they, or some of their pages, explain.</summary>
+    public ILookup<string, DocumentMention> DocumentsOf { get; }
 
     /// <summary>Events by what they happened to, earliest first.</summary>
     public ILookup<string, ArchiveEvent> EventsOf { get; }
@@ -66,6 +74,13 @@ public sealed class CrossReferences
         _ => [],
     });
 
+    private IEnumerable<(string Id, DocumentMention Mention)> Mentions(Document document) =>
+        document.Explains.Select(name => (Name: name, Page: 0))
+            .Concat(document.PagesExplain.SelectMany(page => page.Explains.Select(name => (Name: name, Page: page.Page.Value))))
+            .GroupBy(each => _record.Find(each.Name.Value)?.Id ?? each.Name.Value, StringComparer.Ordinal)
+            .Select(each => (each.Key, new DocumentMention(
+                document, [.. each.Select(mention => mention.Page).Where(page => page > 0).Distinct().Order()])));
+
     private ILookup<string, T> Turned<T>(IEnumerable<T> records, Func<T, IEnumerable<Stated<string>>> named)
         where T : ArchiveRecord =>
         records.SelectMany(record => named(record)
@@ -74,3 +89,7 @@ public sealed class CrossReferences
             .Select(id => (Id: id, Record: record)))
             .ToLookup(pair => pair.Id, pair => pair.Record, StringComparer.Ordinal);
 }
+
+/// <summary>A document that explains a record.</summary>
+/// <param name="Pages">The pages that do, in order; none where the document as a whole does.</param>
+public sealed record DocumentMention(Document Document, ImmutableArray<int> Pages);

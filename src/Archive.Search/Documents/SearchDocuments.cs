@@ -10,12 +10,17 @@ namespace Archive.Search.Documents;
 /// <summary>Makes every record findable: by id and former ids, label, name, place, people, dates, prose.</summary>
 public sealed class SearchDocuments
 {
+    // Letters of a document's files that are searched: a manual of some hundred pages.
+    private const int MostText = 500_000;
+
     private readonly ArchiveModel _record;
     private readonly Dictionary<string, string> _rowOf;
 
-    private SearchDocuments(ArchiveModel record)
+    private readonly Func<string, string> _textOf;
+
+    private SearchDocuments(ArchiveModel record, Func<string, string> textOf)
     {
-        _record = record;
+        (_record, _textOf) = (record, textOf);
         _rowOf = new Dictionary<string, string>(StringComparer.Ordinal);
         foreach (var (hall, row) in record.Halls
             .OrderBy(hall => hall != record.AsFoundHall)
@@ -30,11 +35,12 @@ public sealed class SearchDocuments
 
     /// <summary>
     /// The documents of a record: stories, frames, displays, halls, schemes, kinds, trays, units, pieces, boxes, cables, photos,
-    /// events; each kind by id.
+    /// documents, events; each kind by id.
     /// </summary>
-    public static ImmutableArray<SearchDocument> Create(ArchiveModel record)
+    /// <param name="textOf">What is written and said in the files of a document, by its id; null if that is not searched.</param>
+    public static ImmutableArray<SearchDocument> Create(ArchiveModel record, Func<string, string>? textOf = null)
     {
-        var documents = new SearchDocuments(record);
+        var documents = new SearchDocuments(record, textOf ?? (_ => ""));
         return
         [
             .. record.Stories.Select(story => Plain(story) with { Prose = MarkdownText.Untitled(Plain(story.Body.Value), story.Title) }),
@@ -59,6 +65,7 @@ public sealed class SearchDocuments
             .. record.Boxes.Select(box => Plain(box)),
             .. record.Cables.Select(documents.Create),
             .. record.Photos.Select(documents.Create),
+            .. record.Documents.Select(documents.Create),
             .. record.Events.Select(documents.Create),
         ];
     }
@@ -144,6 +151,33 @@ public sealed class SearchDocuments
             ],
             Prose = Told([plain.Prose, .. photo.Regions.Select(region => Plain(Text(region.Note)))]),
             Facets = [.. OfFrames(shows.Select(id => _record.Find<Frame>(id)?.Id)), .. Dated(photo.Taken?.Value), .. By(photo.By?.Value)],
+        };
+    }
+
+    private SearchDocument Create(Document document)
+    {
+        var plain = Plain(document);
+        var explains = document.Explains.Concat(document.PagesExplain.SelectMany(page => page.Explains))
+            .Select(id => id.Value)
+            .Distinct(StringComparer.Ordinal)
+            .ToList();
+        var text = _textOf(document.Id);
+        return plain with
+        {
+            Lead = DocumentText.Describe(document),
+            Tail = Listed(explains),
+            Own = [.. plain.Own, Text(document.Number)],
+            Touches =
+            [
+                .. explains,
+                Text(document.Author),
+                Text(document.Date?.Value.Text),
+                Text(document.Medium),
+                Text(document.Format),
+                Text(document.Original)
+            ],
+            Prose = Told(plain.Prose, Plain(Text(document.Withheld)), Phrase.OneLine(text.Length > MostText ? text[..MostText] : text)),
+            Facets = [.. OfFrames(explains.Select(id => _record.Find<Frame>(id)?.Id)), .. Dated(document.Date?.Value)],
         };
     }
 

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using Archive.Documents.Inspection;
 using Archive.Halls.Layout;
 using Archive.Halls.Trays;
 using Archive.Markup.Templates;
@@ -39,6 +40,9 @@ public sealed record SiteContents
 
     /// <summary>Developed photos by photo id; a photo without an entry is shown without a picture.</summary>
     public FrozenDictionary<string, PublishedPhoto> Photos { get; init; } = FrozenDictionary<string, PublishedPhoto>.Empty;
+
+    /// <summary>What was found in the files of documents, by id; those whose files are not published are left out.</summary>
+    public FrozenDictionary<string, InspectedDocument> Documents { get; init; } = FrozenDictionary<string, InspectedDocument>.Empty;
 
     /// <summary>What was found of the photos themselves.</summary>
     public PhotoFindings Findings { get; init; } = PhotoFindings.None;

@@ -60,6 +60,7 @@ public static class DataFiles
         new DataTable<LabelScheme>("schemes", "how to read one type of printed label", SchemeShape.Shape, record.Schemes),
         new DataTable<Display>("displays", "a working set", DisplayShape.Shape, record.Displays),
         new DataTable<Photo>("photos", "a photo", PhotoShape.Shape, record.Photos),
+        new DataTable<Document>("documents", "a drawing, manual, disk image or recording", DocumentShape.Shape, record.Documents),
         new DataTable<ArchiveEvent>("events", "something that happened since the machine was found", EventShape.Shape, record.Events),
         new DataTable<Story>("stories", "a page of prose", StoryShape.Shape, record.Stories),
     ];

@@ -32,6 +32,28 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
         return manifest;
     }
 
+    /// <summary>The manifest of a document that was scanned.</summary>
+    /// <param name="pages">The published pages; at least one.</param>
+    public JsonObject ForDocument(Document document, ImmutableArray<Photo> pages)
+    {
+        var manifest = Head("Manifest", IiifFiles.PathOf(document.Id), document.Title);
+        AddRights(manifest, document.Rights ?? site.Record.Statement.Licence);
+        manifest["behavior"] = new JsonArray(JsonValue.Create("individuals"));
+        manifest["thumbnail"] = Thumbnail(site.Photos[pages[0].Id]);
+        var folder = FolderOf(IiifFiles.PathOf(document.Id));
+        manifest["items"] = new JsonArray([.. pages.Select(page =>
+            Canvas(page, $"{folder}/canvas/{page.Id.Split('/')[^1]}", $"Page {page.Id.Split('/')[^1]}", PagePaths.For(document), []))]);
+        manifest["metadata"] = new JsonArray(
+        [
+            Entry("Document", Phrase.Sentence(DocumentText.Describe(document))[..^1]),
+            .. document.Date is { } date ? [Entry("Date", DateText.Format(date.Value))] : Enumerable.Empty<JsonNode>(),
+            .. document.Author is { } author ? [Entry("Author", author.Value)] : Enumerable.Empty<JsonNode>(),
+            .. OfArchive()
+        ]);
+        manifest["homepage"] = Page(PagePaths.For(document), document.Title);
+        return manifest;
+    }
+
     /// <summary>The manifest of photos that show no frame.</summary>
     /// <param name="photos">The photos; at least one.</param>
     public JsonObject ForOthers(string path, ImmutableArray<Photo> photos)
@@ -43,17 +65,19 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
 
     /// <summary>The collection of all manifests.</summary>
     /// <param name="frames">The frames that have a manifest.</param>
+    /// <param name="documents">The documents that have one.</param>
     /// <param name="others">Path of the manifest of other photos; null if there is none.</param>
-    public JsonObject All(string path, IEnumerable<Frame> frames, string? others)
+    public JsonObject All(string path, IEnumerable<Frame> frames, IEnumerable<Document> documents, string? others)
     {
         var collection = Head("Collection", path, Title);
         collection["metadata"] = new JsonArray([.. OfArchive()]);
         if (site.Record.Statement.About is { } about) collection["summary"] = Text(MarkdownText.Plain(about.Value));
-        AddRights(collection);
+        AddRights(collection, site.Record.Statement.Licence);
         collection["homepage"] = Page("index.html", Title);
         collection["items"] = new JsonArray(
         [
             .. frames.Select(frame => Reference(IiifFiles.PathOf(frame.Id), LabelOf(frame))),
+            .. documents.Select(document => Reference(IiifFiles.PathOf(document.Id), document.Title)),
             .. others is null ? [] : new[] { Reference(others, "Photos without a frame") },
         ]);
         return collection;
@@ -64,25 +88,32 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
     private JsonObject Manifest(string path, string label, ImmutableArray<Photo> photos)
     {
         var manifest = Head("Manifest", path, label);
-        AddRights(manifest);
+        AddRights(manifest, site.Record.Statement.Licence);
         manifest["thumbnail"] = Thumbnail(site.Photos[photos[0].Id]);
-        var folder = pageFactory.Permalink(path)[..^"/manifest.json".Length];
-        manifest["items"] = new JsonArray([.. photos.Select(photo => Canvas(photo, $"{folder}/canvas/{photo.Id}"))]);
+        var folder = FolderOf(path);
+        manifest["items"] = new JsonArray([.. photos.Select(photo => Canvas(
+            photo,
+            $"{folder}/canvas/{photo.Id}",
+            photo.Caption is { } caption ? $"{photo.Id}: {MarkdownText.Plain(caption.Value)}" : photo.Id,
+            PagePaths.For(photo),
+            [.. MetadataOf(photo, site.Photos[photo.Id])]))]);
         return manifest;
     }
 
-    private JsonObject Canvas(Photo photo, string id)
+    private string FolderOf(string manifest) => pageFactory.Permalink(manifest)[..^"/manifest.json".Length];
+
+    private JsonObject Canvas(Photo photo, string id, string label, string page, ImmutableArray<JsonNode> metadata)
     {
         var published = site.Photos[photo.Id];
         var canvas = new JsonObject
         {
             ["id"] = id,
             ["type"] = "Canvas",
-            ["label"] = Text(photo.Caption is { } caption ? $"{photo.Id}: {MarkdownText.Plain(caption.Value)}" : photo.Id),
+            ["label"] = Text(label),
             ["width"] = published.Width,
             ["height"] = published.Height,
-            ["metadata"] = new JsonArray([.. MetadataOf(photo, published)]),
-            ["homepage"] = Page(PagePaths.For(photo), $"Photo {photo.Id}"),
+            ["metadata"] = new JsonArray([.. metadata]),
+            ["homepage"] = Page(page, page == PagePaths.For(photo) ? $"Photo {photo.Id}" : label),
             ["thumbnail"] = Thumbnail(published),
             ["items"] = new JsonArray(AnnotationPage($"{id}/page", Painting(published, id))),
         };
@@ -166,11 +197,11 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
         if (site.Record.Statement.Custodian is { } custodian) yield return Entry("Custodian", custodian.Value);
     }
 
-    private void AddRights(JsonObject to)
+    private void AddRights(JsonObject to, Stated<string>? licence)
     {
         var statement = site.Record.Statement;
         if (statement.Credit is { } credit) to["requiredStatement"] = Entry("Credit", credit.Value);
-        if (LicenceText.LinkedDataOf(statement.Licence?.Value) is { } rights) to["rights"] = rights;
+        if (LicenceText.LinkedDataOf(licence?.Value) is { } rights) to["rights"] = rights;
         if (statement.Custodian is { } custodian)
         {
             to["provider"] = new JsonArray(new JsonObject

@@ -12,7 +12,7 @@ namespace Archive.Site.Indexes;
 /// <summary>Says where the facts of a page come from.</summary>
 /// <param name="readyLabels">The QR labels that the site holds ready.</param>
 internal sealed class ProvenanceBuilder(
-    PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, Lazy<PreparedLabels> readyLabels)
+    PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, Lazy<PreparedLabels> readyLabels, RowBuilder rowBuilder)
 {
     /// <summary>
     /// The provenance of a record. Frames have their address as a code, for the label on the exhibit; a code costs more than the rest of a
@@ -32,6 +32,7 @@ internal sealed class ProvenanceBuilder(
             permalink.Length == 0 || record is not Frame ? HtmlFragment.None : drawings.Qr(permalink))
         {
             HasFigures = !record.IsWithdrawn && record is Frame or Cable or CableKind or Tray or Unit or Piece or Box or Hall,
+            Documents = rowBuilder.DocumentsOf(record, location),
             Label = record is Frame frame && readyLabels.Value.PathOf(frame) is { } label
                 ? new Link("Label to print", location.To(label))
                 : null,

@@ -60,6 +60,7 @@ internal static class SiteViewBuilder
                 Index(RecordKind.Unit, "Units"),
                 Index(RecordKind.Piece, "Pieces"),
                 Index(RecordKind.Box, "Boxes"),
+                Index(RecordKind.Document, "Documents"),
                 Index(RecordKind.CableKind, "Kinds of cable"),
                 Index(RecordKind.Scheme, "How to read labels"),
                 Index(RecordKind.Display, "Displays"),

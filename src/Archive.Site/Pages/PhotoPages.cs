@@ -163,7 +163,8 @@ internal sealed class PhotoPages(
         return view.Length == 0 ? named : $"{named}, {view}";
     }
 
-    private static CloserView Closer(PublishedPhoto published, PageLocation location) => new(
+    /// <summary>What a script needs to look closely at a picture.</summary>
+    public static CloserView Closer(PublishedPhoto published, PageLocation location) => new(
         location.To(published.Folder),
         published.Width,
         published.Height,

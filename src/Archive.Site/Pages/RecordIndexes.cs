@@ -67,6 +67,17 @@ internal sealed class RecordIndexes(
                 record.Boxes.OrderBy(box => new NaturalSortKey(box.Id)),
                 (box, location) => Row(box, SayBox(box), location)))
             .Concat(List(
+                RecordKind.Document,
+                "Documents",
+                "document",
+                "drawings, manuals, letters, tapes, disks and recordings that explain the machine",
+                record.Documents
+                    .OrderBy(document => document.Type?.Value ?? DocumentType.Other)
+                    .ThenBy(document => new NaturalSortKey(document.Number?.Value ?? "~"))
+                    .ThenBy(document => new NaturalSortKey(document.Id)),
+                (document, location) => Row(document, SayDocument(document), location),
+                DocumentHeading))
+            .Concat(List(
                 RecordKind.Hall,
                 "Halls",
                 "hall",
@@ -183,6 +194,21 @@ internal sealed class RecordIndexes(
     private static RowHeading PieceHeading(Piece piece) => piece.Of is { } of
         ? new RowHeading($"Off {of.Value}", "off-" + PagePaths.Anchor(of.Value))
         : new RowHeading("What it came off is not recorded", "off-nothing");
+
+    private string SayDocument(Document document) => string.Join(", ", new[]
+    {
+        DocumentText.Describe(document),
+        document.Date is { } date ? DateText.Format(date.Value) : "",
+        site.Documents.GetValueOrDefault(document.Id)?.PageCount is > 0 and var pages ? Phrase.Count(pages, "page") : "",
+        document.Withheld is null ? "" : "withheld",
+    }.Where(part => part.Length > 0));
+
+    private static RowHeading DocumentHeading(Document document)
+    {
+        var type = document.Type?.Value ?? DocumentType.Other;
+        var noun = type == DocumentType.Other ? "Other documents" : Phrase.Sentence(DocumentText.Noun(document)).TrimEnd('.');
+        return new RowHeading(type is DocumentType.Software or DocumentType.Other ? noun : noun + "s", "type-" + type.ToString().ToLowerInvariant());
+    }
 
     private string SayBox(Box box) => string.Join(", ", new[]
     {

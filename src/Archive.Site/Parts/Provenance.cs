@@ -25,6 +25,9 @@ public sealed record Provenance(
     /// <summary>Whether the page shows figures, each with how it is known.</summary>
     public required bool HasFigures { get; init; }
 
+    /// <summary>Documents that explain the thing.</summary>
+    public required ImmutableArray<DocumentLine> Documents { get; init; }
+
     /// <summary>A frame's label, to be printed; null where none is ready.</summary>
     public Link? Label { get; init; }
 }

@@ -16,6 +16,7 @@ namespace Archive.Site.Parts;
 /// <summary>Makes the rows and small parts that many pages show.</summary>
 internal sealed class RowBuilder(SiteContents site, CrossReferences references, ProseRenderer prose, FactFormatter formatter)
 {
+    private const int ThumbnailWidth = 480;
     private const int MostSubjects = 12;
     private const int MostOthers = 3;
 
@@ -70,7 +71,7 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     public Thumbnail Thumb(Photo photo, PageLocation location) =>
         new(
             RecordLink.To(photo, location),
-            Picture(photo, location, 480),
+            Picture(photo, location, ThumbnailWidth),
             Phrase.For(photo.View?.Value),
             photo.Caption is { } caption ? UnbrokenIds.In(MarkdownText.Plain(caption.Value)) : HtmlFragment.None);
 
@@ -101,6 +102,20 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
             .OrderBy(group => group.Key ?? (PhotoView)int.MaxValue)
             .Select(group => new PhotoGroup(Phrase.For(group.Key), [.. group.Select(photo => Thumb(photo, location))])),
     ];
+
+    /// <summary>Documents that explain a record.</summary>
+    public ImmutableArray<DocumentLine> DocumentsOf(ArchiveRecord record, PageLocation location) =>
+    [
+        .. references.DocumentsOf[record.Id].Select(mention => new DocumentLine(
+            RecordLink.To(mention.Document, location),
+            DocumentText.Describe(mention.Document),
+            [.. mention.Pages.Select(page => new Link(
+                $"page {Phrase.Count(page)}", location.To(PagePaths.For(mention.Document), PagePaths.PageAnchor(page))))],
+            PageOf(mention) is { } shown ? Picture(shown, location, ThumbnailWidth) : null)),
+    ];
+
+    private Photo? PageOf(DocumentMention mention) =>
+        site.Documents.GetValueOrDefault(mention.Document.Id)?.PictureOf(mention.Pages.IsEmpty ? 1 : mention.Pages[0]);
 
     /// <summary>What a frame or display needs, line by line.</summary>
     public ImmutableArray<NeedLine> Needs(ImmutableArray<Need> needs, PageLocation location) =>

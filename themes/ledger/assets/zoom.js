@@ -1,15 +1,18 @@
 // Looks closely at a photo: its tiles are laid out so that their addresses follow from its size, so nothing is asked of a server.
-// The address remembers the view: #at=left,top,width,height, as fractions of the picture like a box in the record (or, above 1, in pixels).
+// The address remembers the view: #at=left,top,width,height, as fractions of the picture like a box in the record (or, above 1, in pixels);
+// of the pages of a document #page-2-at=left,top,width,height.
 // Without scripts the page shows the plain picture and links to the large one.
 (function () {
   "use strict";
 
-  var figure = document.querySelector(".picture[data-tiles]");
-  if (!figure || !window.HTMLDialogElement || !window.PointerEvent) return;
+  if (!window.HTMLDialogElement || !window.PointerEvent) return;
+  document.querySelectorAll(".picture[data-tiles]").forEach(function (figure) {
 
   var MOST_ENLARGED = 4, MOST_TILES = 40, AT_ONCE = 6, STEP = 1.5, PAN = 0.15, SETTLE = 180;
   var folder = figure.dataset.tiles, width = +figure.dataset.width, height = +figure.dataset.height, tileSize = +figure.dataset.tile;
   var scales = figure.dataset.scales.split(" ").filter(Boolean).map(Number);
+  var at = (figure.dataset.name ? figure.dataset.name + "-" : "") + "at"; // a page with several pictures names them
+  var parts = figure.dataset.name ? [] : document.querySelectorAll(".parts li[data-at]");
   var still = window.matchMedia("(prefers-reduced-motion: reduce)");
   var plain = figure.querySelector("img");
   var dialog, canvas, paper, marks, base;
@@ -55,8 +58,8 @@
   }
 
   function markParts() {
-    document.querySelectorAll(".parts li[data-at]").forEach(function (part) {
-      var at = boxOf(part.dataset.at.split(",").map(function (n) { return n / 1000; }));
+    parts.forEach(function (part) {
+      var box = boxOf(part.dataset.at.split(",").map(function (n) { return n / 1000; }));
       var record = part.querySelector("a[href]:not(.closer-link)");
       var mark = document.createElement("a");
       mark.href = record ? record.getAttribute("href") : "#" + part.id;
@@ -64,7 +67,7 @@
       mark.setAttribute("aria-label", mark.title);
       if (!record) mark.addEventListener("click", function () { dialog.close(); });
       mark.append(Object.assign(document.createElement("b"), { textContent: part.querySelector(".number").textContent }));
-      mark.box = at;
+      mark.box = box;
       marks.append(mark);
     });
   }
@@ -99,8 +102,8 @@
   }
 
   function boxOfAddress() {
-    var said = /^#at=([0-9.,]+)$/.exec(location.hash.replace(/%2C/gi, ","));
-    return said ? boxOf(said[1].split(",").map(Number)) : null;
+    var said = location.hash.replace(/%2C/gi, ",").split("=");
+    return said.length === 2 && said[0] === "#" + at && /^[0-9.,]+$/.test(said[1]) ? boxOf(said[1].split(",").map(Number)) : null;
   }
 
   function least() { return Math.min(canvas.width / width, canvas.height / height, MOST_ENLARGED); }
@@ -230,8 +233,8 @@
   function remember() {
     if (!dialog.open) return;
     var w = Math.min(width, canvas.width / view.zoom), h = Math.min(height, canvas.height / view.zoom);
-    var at = [(view.x - w / 2) / width, (view.y - h / 2) / height, w / width, h / height].map(function (n) { return +Math.max(0, n).toFixed(4); });
-    try { history.replaceState(null, "", "#at=" + at.join(",")); } catch (e) { /* some browsers keep a file's address as it is */ }
+    var box = [(view.x - w / 2) / width, (view.y - h / 2) / height, w / width, h / height].map(function (n) { return +Math.max(0, n).toFixed(4); });
+    try { history.replaceState(null, "", "#" + at + "=" + box.join(",")); } catch (e) { /* some browsers keep a file's address as it is */ }
   }
 
   // --- hands
@@ -314,14 +317,14 @@
   function link(text, box) {
     var made = document.createElement("a");
     made.className = "closer-link";
-    made.href = "#at=" + [box.x / width, box.y / height, box.width / width, box.height / height].map(function (n) { return +n.toFixed(5); }).join(",");
+    made.href = "#" + at + "=" + [box.x / width, box.y / height, box.width / width, box.height / height].map(function (n) { return +n.toFixed(5); }).join(",");
     made.textContent = text;
     return made;
   }
 
   var look = link("Look closer", { x: 0, y: 0, width: width, height: height });
   figure.parentNode.querySelector("figcaption").append(" ", look);
-  document.querySelectorAll(".parts li[data-at]").forEach(function (part) {
+  parts.forEach(function (part) {
     var box = boxOf(part.dataset.at.split(",").map(function (n) { return n / 1000; }));
     if (!box) { part.removeAttribute("data-at"); return; }
     var near = { x: Math.max(0, box.x - box.width / 4), y: Math.max(0, box.y - box.height / 4), width: box.width * 1.5, height: box.height * 1.5 };
@@ -337,4 +340,5 @@
 
   window.addEventListener("hashchange", follow);
   follow();
+  });
 })();

@@ -56,6 +56,10 @@ public static class RecordFormats
         Kind(RecordKind.Scheme, "How to read labels, so that the text on a cable shows where its ends belong.", SchemeFormat.All),
         Kind(RecordKind.Display, "A set of frames that will run for visitors.", DisplayFormat.All),
         Kind(RecordKind.Photo, "A picture; its record is beside it.", PhotoRecordFormat.All),
+        Kind(
+            RecordKind.Document,
+            "A drawing, manual, wiring book, letter, image of a tape or disk, or recording that explains the machine; its files are beside it.",
+            DocumentRecordFormat.All),
         Kind(RecordKind.Event, "What happened since the machine was found. Events are only added, never deleted.", EventFormat.All),
         Kind(
             RecordKind.Story,

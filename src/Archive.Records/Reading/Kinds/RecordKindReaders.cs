@@ -21,7 +21,7 @@ internal static class RecordKindReaders
         (TrayReader.Read, TrayFormat.All), (UnitReader.Read, UnitFormat.All), (PieceReader.Read, PieceFormat.All),
         (BoxReader.Read, BoxFormat.All), (HallReader.Read, HallFormat.All),
         (SchemeReader.Read, SchemeFormat.All), (DisplayReader.Read, DisplayFormat.All), (PhotoReader.Read, PhotoRecordFormat.All),
-        (EventReader.Read, EventFormat.All),
+        (DocumentReader.Read, DocumentRecordFormat.All), (EventReader.Read, EventFormat.All),
     ];
 
     /// <param name="diagnostics">Collects the diagnostics.</param>
@@ -60,7 +60,7 @@ internal static class RecordKindReaders
             Name = name,
             Was = from.Read(RecordFormat.Was),
             Withdrawn = withdrawn,
-            About = from.Read(RecordFormat.About),
+            About = from.Declares(RecordFormat.About) ? from.Read(RecordFormat.About) : null,
             Note = from.Read(RecordFormat.Note),
             Accepts = AcceptReader.Read(from, RecordFormat.Accept),
         };

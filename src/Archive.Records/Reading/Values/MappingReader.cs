@@ -73,6 +73,9 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
     /// <summary>Whether a key stands here, whatever it says.</summary>
     public bool Has(string key) => IndexOf(key) >= 0;
 
+    /// <summary>Whether a key is one of those declared, with the same meaning.</summary>
+    public bool Declares(FormatKey key) => ReferenceEquals(format.Find(key.Name), key);
+
     /// <summary>Whether a key is missing, and stands here misspelt: that is reported, and what only follows from it is not.</summary>
     public bool Misspells(FormatKey key) =>
         !Has(key.Name)

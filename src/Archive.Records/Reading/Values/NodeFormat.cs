@@ -15,7 +15,11 @@ public sealed record ListFormat(NodeFormat Item, bool OneWillDo = false, int Lea
 /// <summary>A mapping whose keys the record chooses.</summary>
 /// <param name="Key">What a key is, for people.</param>
 /// <param name="Entry">What is behind each.</param>
-public sealed record TableFormat(string Key, NodeFormat Entry) : NodeFormat;
+public sealed record TableFormat(string Key, NodeFormat Entry) : NodeFormat
+{
+    /// <summary>What a key must be like, as a regular expression; null for any.</summary>
+    public string? KeyPattern { get; init; }
+}
 
 /// <summary>A single value or a mapping, as the writer likes.</summary>
 public sealed record ChoiceFormat(NodeFormat Brief, NodeFormat Full) : NodeFormat;
