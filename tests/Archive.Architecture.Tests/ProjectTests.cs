@@ -32,10 +32,13 @@ public class ProjectTests
         ("Plans", ["Data", "Diagnostics", "Halls", "Photos", "Records", "Wiring"]),
         ("Search", ["Diagnostics", "Markup", "Records", "Storage"]),
         ("Site", [
-            "Data", "Diagnostics", "Documents", "Drawings", "Halls", "LabelSheets", "Markup", "Photos", "Plans", "Records", "Spreadsheets", "Storage",
-            "Wiring"
+            "Data", "Diagnostics", "Documents", "Drawings", "Halls", "LabelSheets", "Markup", "Photos", "Plans", "Records", "Spreadsheets",
+            "Storage", "Wiring"
         ]),
-        ("Publishing", ["Diagnostics", "Documents", "Halls", "Markup", "Photos", "Plans", "Records", "Search", "Site", "Storage", "Wiring"]),
+        (
+            "Publishing",
+            ["Diagnostics", "Documents", "Halls", "Markup", "Photos", "Plans", "Records", "Search", "Site", "Storage", "Wiring"]
+        ),
         ("PhotoLabels", ["Diagnostics", "LabelRecognition", "Photos", "Proposals", "Publishing", "Records", "Wiring"]),
         (
             "Intake",

@@ -11,7 +11,8 @@ public static class PageTypes
         ("cables", "cables/index.html"), ("cables by label", "indexes/cables-by-label/index.html"),
         ("cables by pair", "indexes/cables-by-pair/index.html"), ("cables by kind", "indexes/cables-by-kind/index.html"),
         ("photos", "photos/index.html"), ("trays", "trays/index.html"), ("units", "units/index.html"),
-        ("pieces", "pieces/index.html"), ("boxes", "boxes/index.html"),
+        ("pieces", "pieces/index.html"), ("boxes", "boxes/index.html"), ("documents", "documents/index.html"),
+        ("recording", "documents/D-0005/index.html"),
         ("halls", "halls/index.html"), ("schemes", "schemes/index.html"),
         ("displays", "displays/index.html"),
             ("stories", "stories/index.html"),
@@ -51,7 +52,8 @@ public static class PageTypes
         ];
 
     public static string[] RecordFolders { get; } =
-        ["frames", "cables", "kinds", "trays", "units", "pieces", "boxes", "halls", "schemes", "displays", "photos", "events", "stories"];
+        ["frames", "cables", "kinds", "trays", "units", "pieces", "boxes", "halls", "schemes", "displays", "photos", "documents", "events",
+            "stories"];
 
     public static IEnumerable<string> All => [.. Fixed.Select(type => type.Type), .. RecordFolders.Select(folder => folder + "/…")];
 

@@ -39,7 +39,9 @@ internal sealed class TinyPdf
         var table = bytes.Position;
         var text = new StringBuilder(string.Create(CultureInfo.InvariantCulture, $"xref\n0 {_objects.Count + 1}\n0000000000 65535 f \n"));
         foreach (var offset in offsets) text.Append(CultureInfo.InvariantCulture, $"{offset:D10} 00000 n \n");
-        text.Append(CultureInfo.InvariantCulture, $"trailer\n<< /Size {_objects.Count + 1} /Root 1 0 R {trailer} >>\nstartxref\n{table}\n%%EOF\n");
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"trailer\n<< /Size {_objects.Count + 1} /Root 1 0 R {trailer} >>\nstartxref\n{table}\n%%EOF\n");
         bytes.Write(Encoding.Latin1.GetBytes(text.ToString()));
         return bytes.ToArray();
     }

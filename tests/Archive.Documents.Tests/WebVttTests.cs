@@ -5,17 +5,22 @@ namespace Archive.Documents.Tests;
 
 public class WebVttTests
 {
-    /// <summary>The first example of the W3C's WebVTT (section 1.1, captions), shortened; with a name, a note, marks and an entity.</summary>
+    /// <summary>The first example of the W3C's WebVTT (section 1.1), shortened; with a name, a note, marks and an entity.</summary>
     [Fact]
     public void Times_speakers_and_text_are_read()
     {
-        const string File = "\uFEFFWEBVTT\n\nNOTE made by hand\nover two lines\n\n00:11.000 --> 00:13.000 align:start\n<v Roger Bingham>We are in <i>New York</i> City &amp; more\n\n"
+        const string File =
+            "\uFEFFWEBVTT\n\nNOTE made by hand\nover two lines\n\n00:11.000 --> 00:13.000 align:start\n<v Roger Bingham>We are in <i>New York</i> City &amp; more\n\n"
             + "second\n01:00:13.250 --> 01:00:16.000\r\nWe're actually at the Lucern Hotel,\r\njust down the street\n";
         Assert.True(WebVtt.TryRead(File, out var cues, out _));
         Assert.Equal(
             [
                 new Cue(TimeSpan.FromSeconds(11), TimeSpan.FromSeconds(13), "Roger Bingham", "We are in New York City & more"),
-                new Cue(TimeSpan.FromSeconds(3613.25), TimeSpan.FromSeconds(3616), "", "We're actually at the Lucern Hotel, just down the street"),
+                new Cue(
+                    TimeSpan.FromSeconds(3613.25),
+                    TimeSpan.FromSeconds(3616),
+                    "",
+                    "We're actually at the Lucern Hotel, just down the street"),
             ],
             cues);
     }

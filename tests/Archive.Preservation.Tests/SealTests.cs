@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.IO.Compression;
+using System.Security.Cryptography;
 using System.Xml.Linq;
 using Archive.Preservation.Audits;
 using Archive.Preservation.Sealing;
@@ -95,6 +96,40 @@ public sealed class SealTests : IDisposable
         _station.Write("content/frames/r2.yaml", "- {id: R1-01}\n");
         Assert.NotEmpty(Assert.IsType<SealResult.Withheld>(_station.Seal("vault/next")).Faults);
         Assert.False(Directory.Exists(_station["vault/next"]));
+    }
+
+    [Fact]
+    public void Documents_are_sealed_with_their_checksums_and_withheld_ones_apart()
+    {
+        _station.Write("content/documents/log.txt", "Pair 24 moved from J11 to J08.\n");
+        _station.Write("content/documents/letter.txt", "Not to be printed.\n");
+        _station.Write("content/documents/copy.txt", "Not to be printed.\n");
+        const string Sum = "c0cf95af2fb276ebfaf1ee6cae6e69d63a5a49bb1d5a8d0a3a6e5c6a07ac3fd2";
+        var records = """
+            - {id: D-1, name: Log, files: [{file: log.txt, sha256: SUM}], about: R1-01}
+            - {id: D-2, name: Letter, files: letter.txt, withheld: the writer asked for it}
+            - {id: D-3, name: Copy of the letter, files: copy.txt}
+            """.Replace("SUM", Sum, StringComparison.Ordinal);
+        _station.Write("content/documents/d.yaml", records);
+        Assert.Equal("AF1227", Assert.IsType<SealResult.Withheld>(_station.Seal()).Faults.Single().Code);
+        Assert.Contains("AF1812", Assert.IsType<SealResult.Withheld>(
+            _station.Seal(withheld: Withholding.Apart)).Faults.Select(fault => fault.Code));
+
+        var right = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(_station["content/documents/log.txt"])));
+        _station.Write("content/documents/d.yaml", records.Replace(Sum, right, StringComparison.Ordinal));
+        Assert.IsType<SealResult.Done>(_station.Seal(withheld: Withholding.Apart));
+        Assert.True(_station.Audit().IsValid);
+        Assert.True(_station.Audit("vault/small-withheld").IsValid);
+        Assert.Contains($"{right}  data/record/documents/log.txt", File.ReadLines(_station["vault/small/manifest-sha256.txt"]));
+        Assert.Contains($"data/site/files/{right[..2]}/{right[..32]}.txt", _station.Files());
+
+        // Neither the letter nor its copy is in the bag, in its record or its site; both are listed as withheld.
+        Assert.DoesNotContain(_station.Files(), file =>
+            file.StartsWith("data/", StringComparison.Ordinal)
+            && File.ReadAllText(_station["vault/small/" + file]).StartsWith("Not to be printed.", StringComparison.Ordinal));
+        Assert.Equal(
+            2,
+            File.ReadLines(_station["vault/small/withheld.txt"]).Count(line => line.Contains("documents/", StringComparison.Ordinal)));
     }
 
     [Fact]

@@ -25,7 +25,8 @@ public static class DocumentShape
         .Fact("rights", "its licence or rights statement; the archive's if absent", document => document.Rights)
         .Entries("files", "its files, in the order of its pages", Files, document => document.Files, file => file.FilePath ?? "")
         .Fact("pages", "how many pages the original has", document => document.Pages)
-        .List("explains", "ids of the records that it explains; `about` in the record", document => document.Explains.Select(id => id.Value))
+        .List("explains", "ids of the records that it explains; `about` in the record", document =>
+            document.Explains.Select(id => id.Value))
         .Entries("pages_about", "pages and what each explains", Pages, document => document.PagesExplain, page =>
             $"{page.Page.Value.ToString(CultureInfo.InvariantCulture)}: {string.Join(' ', page.Explains.Select(id => id.Value))}")
         .Fact("original", "where the original is kept", document => document.Original)

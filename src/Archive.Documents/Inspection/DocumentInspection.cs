@@ -100,7 +100,7 @@ public sealed record DocumentInspection(FrozenDictionary<string, InspectedDocume
             return null;
         }
 
-        if (!FileSignature.Fits(path, start))
+        if (!FirstBytes.Fits(path, start))
         {
             told.Add(DiagnosticDescriptors.WrongDocumentFile.At(
                 file.File.Span,
@@ -138,7 +138,9 @@ public sealed record DocumentInspection(FrozenDictionary<string, InspectedDocume
         told.Add(DiagnosticDescriptors.MissingDocumentFile.At(
             written.Span,
             $"there is no file `{path}`",
-            near is null ? "write the path of the file, relative to this one" : $"did you mean `{near}`? Letter case counts in the names of files"));
+            near is null
+                ? "write the path of the file, relative to this one"
+                : $"did you mean `{near}`? Letter case counts in the names of files"));
         return false;
     }
 
@@ -148,7 +150,7 @@ public sealed record DocumentInspection(FrozenDictionary<string, InspectedDocume
         {
             using var stream = Open(folder, path);
             if (stream is null) return null;
-            var start = new byte[(int)Math.Min(FileSignature.Length, stream.Length)];
+            var start = new byte[(int)Math.Min(FirstBytes.Length, stream.Length)];
             stream.ReadExactly(start);
             var known = memory is not null && folder.FullPath(path) is { } full ? memory.Checksum(full) : null;
             if (known is not null) return (stream.Length, start, known);

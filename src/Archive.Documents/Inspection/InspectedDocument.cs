@@ -11,9 +11,11 @@ namespace Archive.Documents.Inspection;
 public sealed record InspectedDocument(Document Document, ImmutableArray<InspectedFile> Files)
 {
     /// <summary>How many pages its files have together; as many as the record says where the record says more.</summary>
-    public int PageCount => Math.Max(Document.Pages?.Value ?? 0, Files.IsEmpty ? 0 : Files.Max(file => file.FirstPage + file.PageCount - 1));
+    public int PageCount => Files
+        .Select(file => file.FirstPage + file.PageCount - 1)
+        .Aggregate(Document.Pages?.Value ?? 0, Math.Max);
 
-    /// <summary>Its pages that are pictures, as photos of the page: their ids are the document's, a slash, and the number of the page.</summary>
+    /// <summary>Its pages that are pictures, as photos: the id is the document's, a slash, and the number of the page.</summary>
     public ImmutableArray<Photo> Pictures { get; } = [.. Files
         .Where(file => file.File.Kind == DocumentFileKind.Picture)
         .Select(file => new Photo
@@ -25,10 +27,11 @@ public sealed record InspectedDocument(Document Document, ImmutableArray<Inspect
             FilePath = file.File.FilePath,
             Sha256 = file.File.Sha256,
             Name = new Stated<string>(Document.Title, Document.IdSpan),
-            Caption = new Stated<string>($"Page {file.FirstPage.ToString(CultureInfo.InvariantCulture)} of {Document.Title}", Document.IdSpan),
+            Caption = new Stated<string>(
+                $"Page {file.FirstPage.ToString(CultureInfo.InvariantCulture)} of {Document.Title}", Document.IdSpan),
         })];
 
-    /// <summary>A page as a picture; null where it is none.</summary>
+    /// <summary>A page as a picture; null if it is something else.</summary>
     /// <param name="page">Its number, from 1.</param>
     public Photo? PictureOf(int page)
     {

@@ -21,7 +21,7 @@ internal static class WebVtt
         var lines = text.TrimStart('\uFEFF').ReplaceLineEndings("\n").Split('\n');
         var found = ImmutableArray.CreateBuilder<Cue>();
         cues = [];
-        error = lines[0] == Header || lines[0].StartsWith(Header + " ", StringComparison.Ordinal) || lines[0].StartsWith(Header + "\t", StringComparison.Ordinal)
+        error = lines[0].Split([' ', '\t'], 2)[0] == Header
             ? null
             : (0, "a WebVTT file begins with the line `WEBVTT`");
         for (var i = 1; i < lines.Length && error is null; i++)

@@ -7,9 +7,9 @@ using Archive.Markup.Text;
 namespace Archive.Markup.Templates;
 
 /// <summary>
-/// What pages may load and run (Content Security Policy Level 3): scripts, styles, pictures, recordings and fonts of the site itself, nothing inline,
-/// no plug-ins, no frames, no base. Pages carry it themselves, because hosts and folders send no headers; it is written here and not by
-/// themes, so that no theme can leave it out.
+/// What pages may load and run (Content Security Policy Level 3): scripts, styles, pictures, recordings and fonts of the site itself,
+/// nothing inline, no plug-ins, no frames, no base. Pages carry it themselves, because hosts and folders send no headers; it is written
+/// here and not by themes, so that no theme can leave it out.
 /// </summary>
 public static partial class ContentSecurityPolicy
 {

@@ -9,7 +9,8 @@ public static class TemplateNames
     public static ImmutableArray<string> All { get; } =
     [
         "layout",
-        "home", "frame", "cable", "photo", "tray", "unit", "piece", "box", "hall", "scheme", "display", "story", "kind", "document", "event",
+        "home", "frame", "cable", "photo", "tray", "unit", "piece", "box", "hall", "scheme", "display", "story", "kind", "document",
+        "event",
         "frame-index", "cable-index", "photo-index", "record-index",
         "now", "lacks", "plans", "step-list", "hand-tags", "working-sets", "working-set-cables", "decabling",
             "whereabouts", "accounting", "packing", "search", "labels", "offline", "data", "format", "withdrawn", "forward", "not-found",

@@ -15,7 +15,7 @@ namespace Archive.Preservation.Audits;
 /// </summary>
 internal static class PhotoAudit
 {
-    /// <summary>Audits an archive's photos.</summary>
+    /// <summary>Audits an archive's photos and documents.</summary>
     /// <param name="root">Full path of the archive's folder.</param>
     internal static AuditOutcome Run(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
@@ -24,7 +24,7 @@ internal static class PhotoAudit
 
         // A record of a photo that cannot be read may be the one that verifies it.
         var diagnostics =
-            parsed.Diagnostics.Where(diagnostic => diagnostic.Span.Path.StartsWith("photos/", StringComparison.Ordinal)).ToList();
+            parsed.Diagnostics.Where(diagnostic => IsOfOriginals(diagnostic.Span.Path)).ToList();
         var sums = new List<(string Path, RecordedChecksum Sum)>();
         foreach (var photo in parsed.Records.OfType<Photo>())
         {
@@ -47,9 +47,31 @@ internal static class PhotoAudit
             }
         }
 
+        foreach (var file in parsed.Records.OfType<Document>().SelectMany(document => document.Files))
+        {
+            if (file.FilePath is not { } path) continue;
+            if (!folder.Sizes.ContainsKey(path))
+            {
+                diagnostics.Add(DiagnosticDescriptors.MissingDocumentFile.At(
+                    file.File.Span, $"there is no file `{path}`", "restore the file from another copy, or correct the name"));
+            }
+            else if (file.Sha256 is { } sum)
+            {
+                sums.Add((path, new RecordedChecksum(DigestAlgorithm.Sha256, Convert.FromHexString(sum.Value), sum.Span)));
+            }
+            else
+            {
+                diagnostics.Add(DiagnosticDescriptors.PhotoWithoutSum.At(
+                    file.File.Span,
+                    $"`{path}` cannot be verified: its record has no checksum",
+                    $"if you know that it is the original, write `{{file: {file.File.Value}, sha256: {Sum(folder, path)}}}`"));
+            }
+        }
+
         var (differing, bytes) = ChecksumVerification.Verify(
             folder, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
-        return new AuditOutcome(AuditSubject.Archive, "archive", [.. diagnostics.Concat(differing.Select(AsPhoto)).Order(Diagnostic.Order)])
+        var told = diagnostics.Concat(differing.Select(AsOriginal)).Order(Diagnostic.Order);
+        return new AuditOutcome(AuditSubject.Archive, "archive", [.. told])
         {
             Files = sums.Count,
             Bytes = bytes,
@@ -57,11 +79,18 @@ internal static class PhotoAudit
         };
     }
 
-    private static Diagnostic AsPhoto(Diagnostic diagnostic) => diagnostic.Descriptor != DiagnosticDescriptors.FileDiffers ? diagnostic
-        : DiagnosticDescriptors.PhotoChecksum.At(
+    private static bool IsOfOriginals(string path) =>
+        path.StartsWith("photos/", StringComparison.Ordinal) || path.StartsWith("documents/", StringComparison.Ordinal);
+
+    private static Diagnostic AsOriginal(Diagnostic diagnostic)
+    {
+        if (diagnostic.Descriptor != DiagnosticDescriptors.FileDiffers) return diagnostic;
+        var isDocument = diagnostic.Span.Path.StartsWith("documents/", StringComparison.Ordinal);
+        return (isDocument ? DiagnosticDescriptors.AlteredDocumentFile : DiagnosticDescriptors.PhotoChecksum).At(
             diagnostic.Span,
-            "this photo does not match its recorded checksum",
+            $"this {(isDocument ? "file" : "photo")} does not match its recorded checksum",
             "restore the original; write the new checksum only if the change was intended");
+    }
 
     private static string Sum(BagFolder folder, string path)
     {

@@ -8,22 +8,30 @@ using Archive.Records.Model;
 namespace Archive.Preservation.Sealing;
 
 /// <summary>
-/// Compares what was packed with what was recorded of it before: photos against the checksums in their records, the site against its own
-/// list. A check trusts files that look untouched; a bag must not verify one that a disk has spoiled.
+/// Compares what was packed with what was recorded of it before: photos and documents against the checksums in their records, the site
+/// against its own list. A check trusts files that look untouched; a bag must not verify one that a disk has spoiled.
 /// </summary>
 internal static class RecordedChecksums
 {
     /// <summary>Tells originals that are not those that were recorded.</summary>
     /// <param name="sealedFiles">What was packed or withheld.</param>
-    internal static ImmutableArray<Diagnostic> Photos(ParseResult parsed, IEnumerable<SealedFile> sealedFiles)
+    internal static ImmutableArray<Diagnostic> Originals(ParseResult parsed, IEnumerable<SealedFile> sealedFiles)
     {
         var sums = ByPath(sealedFiles, Sealer.Record);
-        return [.. parsed.Records.OfType<Photo>()
+        var photos = parsed.Records.OfType<Photo>()
             .Where(photo => photo is { Sha256: { } sum, FilePath: { } path } && sums.TryGetValue(path, out var now) && now != sum.Value)
             .Select(photo => DiagnosticDescriptors.PhotoChecksum.At(
                 photo.Sha256!.Value.Span,
                 $"photo `{photo.FilePath}` is not the file that was recorded: its SHA-256 is {sums[photo.FilePath!]}",
-                "restore the original; write the new checksum only if the change was intended")).Order(Diagnostic.Order)];
+                "restore the original; write the new checksum only if the change was intended"));
+        var documents = parsed.Records.OfType<Document>()
+            .SelectMany(document => document.Files)
+            .Where(file => file is { Sha256: { } sum, FilePath: { } path } && sums.TryGetValue(path, out var now) && now != sum.Value)
+            .Select(file => DiagnosticDescriptors.AlteredDocumentFile.At(
+                file.Sha256!.Value.Span,
+                $"`{file.FilePath}` is not the file that was recorded: its checksum is `{sums[file.FilePath!]}`",
+                "restore the file from a copy; write the new checksum only if the change was intended"));
+        return [.. photos.Concat(documents).Order(Diagnostic.Order)];
     }
 
     /// <summary>A file of the site that is not what was published; null where all are.</summary>

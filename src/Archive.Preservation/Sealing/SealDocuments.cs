@@ -61,7 +61,7 @@ internal sealed class SealDocuments(SealOptions options, ParseResult parsed, Bui
 
     private string Withheld => contents.Withheld.IsEmpty ? "" : string.Create(
         CultureInfo.InvariantCulture,
-        $"Originals that show what may not be published are not in this bag: {contents.Withheld.Length} {(contents.Withheld.Length == 1 ? "file" : "files")}, {(contents.Apart.IsEmpty ? "left out" : $"sealed apart in {Name}-withheld")}.");
+        $"Originals that may not be published are not in this bag: {contents.Withheld.Length} {(contents.Withheld.Length == 1 ? "file" : "files")}, {(contents.Apart.IsEmpty ? "left out" : $"sealed apart in {Name}-withheld")}.");
 
     private IEnumerable<(string Label, string Value)> Info(string oxum, string title)
     {
@@ -95,7 +95,7 @@ internal sealed class SealDocuments(SealOptions options, ParseResult parsed, Bui
             $"{contents.Payload.Count(file => file.Path.StartsWith("data/record/", StringComparison.Ordinal))} files")));
         if (!contents.Withheld.IsEmpty) events.Add(new(contents.Apart.IsEmpty
             ? "redaction"
-            : "information package splitting", "Originals that show what the record hides were withheld.", Withheld));
+            : "information package splitting", "Originals that may not be published were withheld.", Withheld));
         events.Add(new(
             "message digest calculation",
             "SHA-512 and SHA-256 of every file were calculated while it was copied.",

@@ -150,7 +150,8 @@ public static class Sealer
 
     private static ImmutableArray<Diagnostic> Spoiled(SealingFolder work, SealedRecord record, SealedContents contents)
     {
-        if (RecordedChecksums.Photos(record.Draft, contents.Payload.Concat(contents.Withheld)) is { IsEmpty: false } photos) return photos;
+        var originals = RecordedChecksums.Originals(record.Draft, contents.Payload.Concat(contents.Withheld));
+        if (!originals.IsEmpty) return originals;
         if (record.Hidden.In(contents) is { IsEmpty: false } shown) return shown;
         if (RecordedChecksums.Site(work.Site, contents.Payload) is not { } page) return [];
         work.Clear();

@@ -7,24 +7,43 @@ using Archive.Records.Model;
 namespace Archive.Preservation.Sealing;
 
 /// <summary>
-/// Originals that show what <c>redact</c> hides, by path in the archive: any record of a picture, withdrawn ones too, speaks for all of
-/// them.
+/// Originals that show what <c>redact</c> hides, and files of documents that are withheld, by path in the archive: any record of the same
+/// bytes, withdrawn ones too, speaks for all of them.
 /// </summary>
-/// <param name="ByPath">The redaction that says so.</param>
-internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByPath)
+/// <param name="ByPath">What says so.</param>
+internal sealed record WithheldOriginals(FrozenDictionary<string, WithheldReason> ByPath)
 {
     /// <summary>Finds them.</summary>
     internal static WithheldOriginals Find(ParseResult parsed)
     {
-        var photos = parsed.Records.OfType<Photo>().Where(photo => photo.FilePath is not null).ToList();
-        var hiding = photos.Where(photo => !photo.Redact.IsEmpty).ToList();
-        var sums = hiding.Where(photo => photo.Sha256 is not null)
-            .ToLookup(photo => photo.Sha256!.Value.Value, photo => photo.Redact[0], StringComparer.Ordinal);
-        return new WithheldOriginals(hiding.Select(photo => (FilePath: photo.FilePath!, Redaction: photo.Redact[0]))
-            .Concat(photos.Where(photo => photo.Sha256 is { } sum && sums.Contains(sum.Value))
-                .Select(photo => (FilePath: photo.FilePath!, Redaction: sums[photo.Sha256!.Value.Value].First())))
-            .DistinctBy(pair => pair.FilePath, StringComparer.Ordinal)
-            .ToFrozenDictionary(pair => pair.FilePath, pair => pair.Redaction, StringComparer.Ordinal));
+        var all = parsed.Records.OfType<Photo>()
+            .Where(photo => photo.FilePath is not null)
+            .Select(photo => (Path: photo.FilePath!, photo.Sha256, Why: photo.Redact.IsEmpty
+                ? (WithheldReason?)null
+                : new WithheldReason(photo.Redact[0].Box.Span, $"the original `{photo.FilePath}` shows what `redact` hides")))
+            .Concat(parsed.Records.OfType<Document>().SelectMany(OfDocument))
+            .ToList();
+        var sums = all.Where(file => file is { Why: not null, Sha256: not null })
+            .ToLookup(file => file.Sha256!.Value.Value, file => file.Why!.Value, StringComparer.Ordinal);
+        return new WithheldOriginals(all
+            .Select(file => (file.Path, Why: file.Why
+                ?? (file.Sha256 is { } sum && sums.Contains(sum.Value) ? sums[sum.Value].First() : null)))
+            .Where(file => file.Why is not null)
+            .DistinctBy(file => file.Path, StringComparer.Ordinal)
+            .ToFrozenDictionary(file => file.Path, file => file.Why!.Value, StringComparer.Ordinal));
+    }
+
+    private static IEnumerable<(string Path, Stated<string>? Sha256, WithheldReason? Why)> OfDocument(Document document)
+    {
+        foreach (var file in document.Files)
+        {
+            if (file.FilePath is { } path) yield return (path, file.Sha256, Reason(path));
+            if (file.TranscriptPath is { } transcript) yield return (transcript, null, Reason(transcript));
+        }
+
+        WithheldReason? Reason(string path) => document.Withheld is { } withheld
+            ? new WithheldReason(withheld.Span, $"`{path}` is of document `{document.Id}`, which is withheld")
+            : null;
     }
 
     /// <summary>
@@ -43,7 +62,7 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByP
                where file.Path.StartsWith(Sealer.Site, StringComparison.Ordinal) && withheld.Contains(file.Sha256)
                let original = withheld[file.Sha256].First()
                select DiagnosticDescriptors.WithheldInSite.At(
-                   ByPath[original].Box.Span,
+                   ByPath[original].Span,
                    $"`{file.Path[Sealer.Site.Length..]}` of the site is the original `{original}`, which is withheld from the bag",
                    "remove it from the theme, or seal with `--withheld include`"),
         ];
@@ -54,6 +73,11 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByP
     /// <summary>Asks what is to become of them.</summary>
     internal IEnumerable<Diagnostic> Ask() =>
         ByPath.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => DiagnosticDescriptors.WithheldUndecided.At(
-            pair.Value.Box.Span, $"the original `{pair.Key}` shows what `redact` hides, and --withheld is missing",
+            pair.Value.Span, $"{pair.Value.Says}, and --withheld is missing",
             "seal with `--withheld leave-out`, `--withheld apart` (a separate bag) or `--withheld include`"));
 }
+
+/// <summary>Why a file is withheld.</summary>
+/// <param name="Span">Where the record says so.</param>
+/// <param name="Says">The reason as the beginning of a sentence.</param>
+internal readonly record struct WithheldReason(SourceSpan Span, string Says);

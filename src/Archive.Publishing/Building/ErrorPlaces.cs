@@ -5,8 +5,8 @@ using Archive.Diagnostics.Collecting;
 namespace Archive.Publishing.Building;
 
 /// <summary>
-/// Where errors stand in the record. What holds an error itself is never shown, even where a site is published with errors: a key that
-/// could not be read may be the one that hides something.
+/// Where errors are in the record. A photo or document with an error in its own lines is never published, even with
+/// <c>--with-errors</c>: the key that could not be read may be the one that hides something.
 /// </summary>
 internal sealed class ErrorPlaces
 {

@@ -4,7 +4,9 @@ using Archive.Documents.Pdf;
 
 namespace Archive.Publishing.Caching;
 
-/// <summary>What is known of the files of documents: their checksums while they are unchanged, and the text of each PDF by its checksum.</summary>
+/// <summary>
+/// What is known of the files of documents: their checksums while they are unchanged, and the text of each PDF by its checksum.
+/// </summary>
 internal sealed class DocumentCache(CacheFolder cache) : DocumentMemory
 {
     private readonly InputStamps _stamps = InputStamps.Open(cache, TimeProvider.System, "documents.bin");

@@ -50,6 +50,8 @@ internal static class DocumentChecks
         yield return DiagnosticDescriptors.UnsupportedDocumentFile.At(
             transcript.Span,
             $"this is no transcript of {(isRecording ? "a recording" : "a picture, text or data")}",
-            isRecording ? "write it as WebVTT (`.vtt`), Markdown (`.md`) or plain text (`.txt`)" : "write it as Markdown (`.md`) or plain text (`.txt`)");
+            isRecording
+                ? "write it as WebVTT (`.vtt`), Markdown (`.md`) or plain text (`.txt`)"
+                : "write it as Markdown (`.md`) or plain text (`.txt`)");
     }
 }

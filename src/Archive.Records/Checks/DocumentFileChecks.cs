@@ -23,7 +23,8 @@ public static class DocumentFileChecks
             .ToHashSet(StringComparer.Ordinal);
         return
             from path in files
-            where path.StartsWith(RecordKind.Document.Folder() + "/", StringComparison.Ordinal) && FileRole.IsPlainFile(path) && !named.Contains(path)
+            where path.StartsWith(RecordKind.Document.Folder() + "/", StringComparison.Ordinal)
+            where FileRole.IsPlainFile(path) && !named.Contains(path)
             select DiagnosticDescriptors.DocumentWithoutRecord.At(
                 new SourceText(path, string.Empty).Whole,
                 "no document names this file",

@@ -22,7 +22,9 @@ internal readonly record struct Reference(ReferenceRole Role, Stated<string> Nam
             .Where(name => !name.Value.Contains('/', StringComparison.Ordinal))
             .Select(name => new Reference(ReferenceRole.Shows, name)),
         Document document => document.Explains.Select(name => new Reference(ReferenceRole.Explains, name))
-            .Concat(document.PagesExplain.SelectMany(page => page.Explains).Select(name => new Reference(ReferenceRole.PageExplains, name))),
+            .Concat(document.PagesExplain
+                .SelectMany(page => page.Explains)
+                .Select(name => new Reference(ReferenceRole.PageExplains, name))),
         ArchiveEvent archiveEvent => archiveEvent.Of.Select(name => new Reference(ReferenceRole.EventOf, name))
             .Concat(archiveEvent.Ends.Select(end => new Reference(ReferenceRole.EventEnd, end.Cable)))
             .Concat(archiveEvent.ToHall is { } hall ? [new Reference(ReferenceRole.EventHall, hall)] : [])

@@ -50,7 +50,10 @@ public static class RecordFolders
 {
     /// <summary>Folder names in the order of <see cref="RecordKind"/>.</summary>
     public static ImmutableArray<string> All { get; } =
-        ["frames", "cables", "kinds", "trays", "units", "pieces", "boxes", "halls", "schemes", "displays", "photos", "documents", "events", "stories"];
+    [
+        "frames", "cables", "kinds", "trays", "units", "pieces", "boxes", "halls", "schemes", "displays", "photos", "documents", "events",
+        "stories",
+    ];
 
     /// <summary>The folder of a kind, such as <c>frames</c>.</summary>
     public static string Folder(this RecordKind kind) => All[(int)kind];

@@ -14,7 +14,8 @@ namespace Archive.Site.Iiif;
 
 /// <summary>
 /// What IIIF viewers read: for each picture <c>info.json</c> beside its tiles (IIIF Image API 3.0, level 0), for each frame a manifest of
-/// its photos, for each scanned document one of its pages, and one collection of all manifests (IIIF Presentation API 3.0) in <c>data/iiif/</c>.
+/// its photos, for each scanned document one of its pages, and one collection of all manifests (IIIF Presentation API 3.0) in
+/// <c>data/iiif/</c>.
 /// </summary>
 /// <remarks>Both want whole addresses, which an archive without <c>base</c> does not have: such a site has none of these files.</remarks>
 internal static class IiifFiles
@@ -42,7 +43,8 @@ internal static class IiifFiles
     /// <summary>Whether there is a collection: the archive has a base, and a photo or a page is published.</summary>
     public static bool HasCollection(SiteContents site) =>
         site.Record.Statement.Base is not null
-        && (site.Record.Photos.Any(photo => IsPublished(site, photo)) || site.Record.Documents.Any(document => HasDocument(site, document)));
+        && (site.Record.Photos.Any(photo => IsPublished(site, photo))
+            || site.Record.Documents.Any(document => HasDocument(site, document)));
 
     /// <summary>All files; none for an archive without a base.</summary>
     /// <param name="pageFactory">Knows the lasting addresses of pages.</param>

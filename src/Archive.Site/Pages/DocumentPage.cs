@@ -32,7 +32,7 @@ public sealed record DocumentPage(PageHead Head) : PageView(Head)
     /// <summary>Its pages, those that are shown or explain something.</summary>
     public required ImmutableArray<DocumentPageView> Pages { get; init; }
 
-    /// <summary>Its files that are no pictures.</summary>
+    /// <summary>Its files but for pictures.</summary>
     public required ImmutableArray<DocumentFileView> Files { get; init; }
 
     /// <summary>Whether a page can be looked at closely.</summary>
@@ -42,7 +42,7 @@ public sealed record DocumentPage(PageHead Head) : PageView(Head)
     public required bool HasPlayer { get; init; }
 
     /// <summary>Its IIIF manifest; null where it has none.</summary>
-    public required Href? Manifest { get; init; }
+    public required Link? Manifest { get; init; }
 
     /// <summary>Condition as found.</summary>
     public required HtmlFragment Condition { get; init; }
@@ -57,7 +57,7 @@ public sealed record DocumentPage(PageHead Head) : PageView(Head)
 /// <param name="Number">Which, from 1.</param>
 public sealed record DocumentPageView(int Number, string Anchor)
 {
-    /// <summary>The page; null where it is no picture.</summary>
+    /// <summary>The page; null for other pages.</summary>
     public required Picture? Picture { get; init; }
 
     /// <summary>What a script needs to look closely at the picture; null where there is none.</summary>
@@ -77,7 +77,7 @@ public sealed record DocumentPageView(int Number, string Anchor)
 }
 
 /// <summary>A file of a document.</summary>
-/// <param name="Link">The file; it leads nowhere where it is a picture, which is shown as a page.</param>
+/// <param name="Link">The file; a picture, which is shown as a page, has no link.</param>
 /// <param name="What">What it is, as recorded; empty where that is not said.</param>
 /// <param name="Says">Kind, pages and size.</param>
 public sealed record DocumentFileView(Link Link, string What, string Says)
@@ -111,7 +111,6 @@ public sealed record DocumentFileView(Link Link, string What, string Says)
 /// <summary>What is said at a time.</summary>
 /// <param name="Start">In seconds.</param>
 /// <param name="End">In seconds.</param>
-/// <param name="Time">The start as people read it.</param>
 /// <param name="Speaker">Who speaks; empty where that is not said.</param>
-/// <param name="At">The recording at this time, for a browser without scripts.</param>
-public sealed record CueView(string Start, string End, string Time, string Speaker, string Text, Href At);
+/// <param name="At">The start as people read it, and the recording from there on, for a browser without scripts.</param>
+public sealed record CueView(string Start, string End, string Speaker, string Text, Link At);

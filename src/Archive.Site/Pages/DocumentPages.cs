@@ -59,7 +59,9 @@ internal sealed class DocumentPages(
             Files = files,
             HasZoom = pages.Any(page => page.Closer is not null),
             HasPlayer = files.Any(file => file.Player.Length > 0),
-            Manifest = IiifFiles.HasDocument(site, document) ? location.To(IiifFiles.PathOf(document.Id)) : null,
+            Manifest = IiifFiles.HasDocument(site, document)
+                ? new Link("Pages as IIIF", location.To(IiifFiles.PathOf(document.Id)))
+                : null,
             Condition = prose.Blocks(document.Condition?.Value, location, 3, "condition"),
             Note = prose.Blocks(document.Note?.Value, location, 2, "note"),
             Provenance = provenances.Create(
@@ -85,8 +87,11 @@ internal sealed class DocumentPages(
         Add("Pages", new FactText(Phrase.Count(count), formatter.Mark(document.Pages?.Evidence)), count > 0);
         Add("Medium", formatter.Format(document.Medium), document.Medium is not null);
         Add("Format", formatter.Format(document.Format), document.Format is not null);
-        Add("Where the original is", formatter.Format(document.Original), true);
+        Add("Where the original is", formatter.Format(document.Original), document.Original is not null || !IsItsOwnOriginal(document));
         return facts.ToImmutable();
+
+        // A recording made with today's means is the file itself.
+        static bool IsItsOwnOriginal(Document of) => of.Type?.Value == DocumentType.Recording && of.Medium is null;
 
         void Add(string name, FactText figure, bool isShown)
         {
@@ -102,8 +107,9 @@ internal sealed class DocumentPages(
             .ToDictionary(page => page.Key, page => page.SelectMany(each => each.Explains).ToList());
         var left = MostText;
         var views = ImmutableArray.CreateBuilder<DocumentPageView>();
-        var files = document.Files.Where(file => file.PageCount > 0).SelectMany(file =>
-            Enumerable.Range(file.FirstPage, file.PageCount).Select(page => (Page: page, File: file))).ToDictionary(each => each.Page, each => each.File);
+        var files = document.Files
+            .SelectMany(file => Enumerable.Range(file.FirstPage, file.PageCount).Select(page => (Page: page, File: file)))
+            .ToDictionary(each => each.Page, each => each.File);
         foreach (var number in files.Keys.Union(explains.Keys).Order())
         {
             var file = files.GetValueOrDefault(number);
@@ -118,7 +124,9 @@ internal sealed class DocumentPages(
                 Picture = picture is null ? null : rowBuilder.Picture(picture, location, ShownWidth),
                 Closer = published is { Folder.Length: > 0 } ? PhotoPages.Closer(published, location) : null,
                 Open = largest is not null
-                    ? new Link($"Open at full size, {Phrase.Count(largest.Width)} × {Phrase.Count(largest.Height)} pixels", location.To(largest.Path))
+                    ? new Link(
+                        $"Open at full size, {Phrase.Count(largest.Width)} × {Phrase.Count(largest.Height)} pixels",
+                        location.To(largest.Path))
                     : pdf is not null
                     ? new Link(
                         "Open this page of the PDF", location.To(DocumentFiles.PathOf(file!)).AtPage(number - file!.FirstPage + 1))
@@ -173,10 +181,11 @@ internal sealed class DocumentPages(
         return new CueView(
             seconds,
             cue.End.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture),
-            cue.Start.ToString(cue.Start.TotalHours >= 1 ? @"h\:mm\:ss" : @"m\:ss", CultureInfo.InvariantCulture),
             cue.Speaker,
             cue.Text,
-            location.To(DocumentFiles.PathOf(file)).AtTime(cue.Start));
+            new Link(
+                cue.Start.ToString(cue.Start.TotalHours >= 1 ? @"h\:mm\:ss" : @"m\:ss", CultureInfo.InvariantCulture),
+                location.To(DocumentFiles.PathOf(file)).AtTime(cue.Start)));
     }
 
     private static string Unsearchable(InspectedFile file)

@@ -207,7 +207,8 @@ internal sealed class RecordIndexes(
     {
         var type = document.Type?.Value ?? DocumentType.Other;
         var noun = type == DocumentType.Other ? "Other documents" : Phrase.Sentence(DocumentText.Noun(document)).TrimEnd('.');
-        return new RowHeading(type is DocumentType.Software or DocumentType.Other ? noun : noun + "s", "type-" + type.ToString().ToLowerInvariant());
+        return new RowHeading(
+            type is DocumentType.Software or DocumentType.Other ? noun : noun + "s", "type-" + type.ToString().ToLowerInvariant());
     }
 
     private string SayBox(Box box) => string.Join(", ", new[]

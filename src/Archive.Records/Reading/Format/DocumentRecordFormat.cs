@@ -44,7 +44,11 @@ internal static class DocumentRecordFormat
         "pages", ValueFormats.CountFromOne, "how many pages the original has", "12", usual: "as many as its files have");
 
     public static readonly ListKey<string> Explains = Keys.List(
-        "about", ValueFormats.IdOf("record"), "the records that it explains; it is listed on the page of each", "[R2-05, R2-06]", oneWillDo: true);
+        "about",
+        ValueFormats.IdOf("record"),
+        "the records that it explains; it is listed on the page of each",
+        "[R2-05, R2-06]",
+        oneWillDo: true);
 
     public static readonly FormatKey PagesExplain = Keys.Other(
         "pages_about",

@@ -68,7 +68,9 @@ internal static class DocumentReader
             }
 
             from.Diagnostics.Add(DiagnosticDescriptors.BadNumber.At(
-                key.Span, $"`{key.Short}` is not the number of a page", "write the number, counted from the first page of the first file: `12: [R2-05]`"));
+                key.Span,
+                $"`{key.Short}` is not the number of a page",
+                "write the number, counted from the first page of the first file: `12: [R2-05]`"));
         }
 
         return pages.DrainToImmutable();

@@ -3,7 +3,7 @@ using Archive.Records.Model;
 namespace Archive.Documents.Signatures;
 
 /// <summary>Kinds of files by their first bytes.</summary>
-internal static class FileSignature
+internal static class FirstBytes
 {
     /// <summary>Bytes that are enough to know a file by.</summary>
     public const int Length = 1024;
