@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Archive.Markup.Links;
 
 namespace Archive.Site.Parts;
@@ -7,6 +8,7 @@ namespace Archive.Site.Parts;
 /// <param name="Slot">The slot, or a range of empty ones; empty where it is not known.</param>
 /// <param name="Unit">What was in it; null if it was empty.</param>
 /// <param name="Marking">What is printed on it, exactly; empty for nothing.</param>
-/// <param name="Straps">How its straps were found set, in words; empty for none.</param>
+/// <param name="Straps">How each strap was found set, in words.</param>
 /// <param name="Now">Where the unit is now, in words; empty while it is in its slot.</param>
-public sealed record SlotRow(string Position, string Slot, RecordLink? Unit, string Marking, string Serial, string Straps, string Now);
+public sealed record SlotRow(
+    string Position, string Slot, RecordLink? Unit, string Marking, string Serial, ImmutableArray<string> Straps, string Now);

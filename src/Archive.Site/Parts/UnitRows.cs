@@ -25,7 +25,7 @@ internal sealed class UnitRows(SiteContents site, UnitIndex units)
             line.Unit is { } unit ? RecordLink.To(unit, location) : null,
             line.Unit?.Marking?.Value ?? "",
             line.Unit?.Serial?.Value ?? "",
-            string.Join(", ", line.Unit?.Straps.Select(strap => $"{strap.Name}: {strap.Setting.Value}") ?? []),
+            [.. line.Unit?.Straps.Select(strap => $"{strap.Name}: {strap.Setting.Value}") ?? []],
             line.Unit is { } moved && IsOut(moved) ? Where(moved) : "")),
     ];
 
