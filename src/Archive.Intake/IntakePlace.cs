@@ -11,10 +11,10 @@ namespace Archive.Intake;
 internal sealed record IntakePlace(string Content, string From, string Target, bool IsCopied)
 {
     // What cameras write and the record takes; and what they write that is to be reported.
-    private static readonly string[] Taken = [".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp"];
+    private static readonly string[] Taken = [".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic", ".heif", ".avif"];
     private static readonly string[] Told =
     [
-        ".heic", ".heif", ".avif", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".raf", ".orf", ".rw2", ".gif", ".bmp"
+        ".dng", ".cr2", ".cr3", ".nef", ".arw", ".raf", ".orf", ".rw2", ".gif", ".bmp"
     ];
 
     /// <summary>

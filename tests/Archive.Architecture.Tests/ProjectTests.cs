@@ -61,6 +61,8 @@ public class ProjectTests
         ["NetTopologySuite"] = ["Archive.Records", "Archive.Halls"],
         ["NetVips"] = ["Archive.Photos"],
         ["MetadataExtractor"] = ["Archive.Photos"],
+        ["Magick.NET-Q8-AnyCPU"] = ["Archive.Photos"],
+        ["Magick.NET.Core"] = ["Archive.Photos"],
         ["Microsoft.ML.OnnxRuntime"] = ["Archive.LabelRecognition"],
         ["zxing"] = ["Archive.Photos"],
         ["UglyToad.PdfPig"] = ["Archive.Documents"],

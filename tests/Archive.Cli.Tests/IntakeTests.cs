@@ -82,7 +82,7 @@ public sealed class IntakeTests : IDisposable
         Assert.Equal(
             "1 new photo in 1 group, 1 file left alone.\nSidecars are written, the photos copied, to photos/card: check the guesses.\n",
             run.Error);
-        Assert.Contains("R1-02.HEIC is a HEIC picture", run.Out, StringComparison.Ordinal);
+        Assert.Contains("R1-02.HEIC has a damaged HEIC or AVIF header", run.Out, StringComparison.Ordinal);
         Assert.Equal(
             ["photos/card/100SURV/R1-01_front.jpg", "photos/card/100SURV/R1-01_front.yaml"],
             Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal)));

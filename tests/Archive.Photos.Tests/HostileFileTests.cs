@@ -22,8 +22,9 @@ public sealed class HostileFileTests : Studio
     [InlineData("%PDF-1.7 ...", "is a PDF document")]
     [InlineData("GIF89a........", "is a GIF picture")]
     [InlineData("BM..........", "is a BMP picture")]
-    [InlineData("\0\0\0\u0018ftypheic\0\0\0\0", "is a HEIC picture")]
-    [InlineData("\0\0\0\u0018ftypavif\0\0\0\0", "is an AVIF picture")]
+    [InlineData("\0\0\0\u0018ftypheic\0\0\0\0", "has a damaged HEIC or AVIF header")]
+    [InlineData("\0\0\0\u0018ftypavif\0\0\0\0", "has a damaged HEIC or AVIF header")]
+    [InlineData("\0\0\0\u0018ftypcrx \0\0\0\u0001", "is a RAW picture")]
     [InlineData("\0\0\0\u0018ftypmp42\0\0\0\0", "is a video")]
     [InlineData("version https://git-lfs.github.com/spec/v1\noid sha256:00", "is a Git LFS pointer")]
     [InlineData("RIFF\0\0\0\0WAVEfmt ", "is a file of unknown type")]
@@ -35,6 +36,28 @@ public sealed class HostileFileTests : Studio
         Assert.Equal(PhotoError.Unreadable, spoiled.Fault);
         Assert.Contains(told, spoiled.Reason, StringComparison.Ordinal);
         Assert.Equal("photos/a.jpg", spoiled.Path);
+    }
+
+    /// <summary>A DNG, and a raw file whose first picture is a preview, are TIFF by their first bytes.</summary>
+    [Theory]
+    [InlineData(50706, 1, 4, 0x0104)]
+    [InlineData(254, 4, 1, 1)]
+    public void A_raw_picture_is_not_taken_for_its_preview(int tag, int type, int count, int value)
+    {
+        var bytes = new byte[8 + 2 + 24 + 4];
+        "II*\0"u8.CopyTo(bytes);
+        bytes[4] = 8;
+        bytes[8] = 2;
+        foreach (var (at, entry) in new[] { (tag, type, count, value), (330, 4, 1, 8) }.Index())
+        {
+            var field = bytes.AsSpan(10 + (12 * at));
+            BinaryPrimitives.WriteUInt16LittleEndian(field, (ushort)entry.Item1);
+            BinaryPrimitives.WriteUInt16LittleEndian(field[2..], (ushort)entry.Item2);
+            BinaryPrimitives.WriteInt32LittleEndian(field[4..], entry.Item3);
+            BinaryPrimitives.WriteInt32LittleEndian(field[8..], entry.Item4);
+        }
+
+        Assert.Contains("is a RAW picture, which is not developed", Spoil(Write("a.tif", bytes)).Reason, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -18,6 +18,9 @@ internal static class UrlPaths
         [".jpg"] = "image/jpeg",
         [".png"] = "image/png",
         [".webp"] = "image/webp",
+        [".heic"] = "image/heic",
+        [".heif"] = "image/heif",
+        [".avif"] = "image/avif",
         [".woff2"] = "font/woff2",
         [".pdf"] = "application/pdf",
     }.ToFrozenDictionary(StringComparer.OrdinalIgnoreCase);

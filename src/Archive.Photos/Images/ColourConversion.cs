@@ -6,7 +6,7 @@ namespace Archive.Photos.Images;
 /// it.</summary>
 internal static class ColourConversion
 {
-    private const string Profile = "icc-profile-data";
+    public const string Profile = "icc-profile-data";
     private const string Interoperability = "exif-ifd4-InteroperabilityIndex";
 
     private static readonly string AdobeRgb = Path.Combine(AppContext.BaseDirectory, "Profiles", "compatibleWithAdobeRGB1998.icc");

@@ -5,11 +5,15 @@ namespace Archive.Photos.Images;
 /// <summary>Opens originals: by the loader of what they are, not of what they are called, and only within bounds.</summary>
 internal static class ImageReader
 {
+    // The decoder's planes and colours, and ours, at once.
+    private const int HeifBytes = 8;
+
     /// <param name="path">Full path of the original: a file with something in it (<see cref="FileStamp.Read"/>).</param>
     /// <exception cref="UnusablePhotoException">It can't be opened, is no photo, or is too large.</exception>
     public static PhotoHeader Read(string path)
     {
         var format = FormatOf(path);
+        if (format is PhotoFormat.Heic or PhotoFormat.Avif) return ReadHeif(path, format);
         using var scope = new ImageScope();
         try
         {
@@ -31,18 +35,42 @@ internal static class ImageReader
         }
     }
 
+    // Before anything is decoded, and whether or not the package for HEIC is there.
+    private static PhotoHeader ReadHeif(string path, PhotoFormat format)
+    {
+        var heif = HeifOf(path);
+        Bound(heif.Width, heif.Height);
+        if (heif.Width * heif.Height * HeifBytes > PhotoHeader.MostHeldBytes)
+        {
+            throw new UnusablePhotoException(PhotoError.TooLarge,
+                $"is {heif.Width} x {heif.Height} px: a HEIC or AVIF picture is held in memory as a whole, and the limit for it is 134 million pixels");
+        }
+
+        if (heif.IsCutOff) throw Damaged(format);
+        var (taken, make, model) = CameraMetadata.Read(path, format, heif.Exif);
+        return new PhotoHeader(
+            format, (int)heif.Width, (int)heif.Height, Orientation.TopLeft, taken, make, model, heif.Pictures);
+    }
+
+    private static HeifFile HeifOf(string path) => Looked(() =>
+    {
+        using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
+        return HeifFile.Read(file);
+    });
+
     /// <summary>The EXIF block that a picture carries.</summary>
     /// <param name="path">Full path of the original.</param>
     /// <returns>With or without the name before it; null if none.</returns>
     /// <exception cref="UnusablePhotoException">It can't be read.</exception>
     public static byte[]? Exif(string path, PhotoFormat format)
     {
+        if (format is PhotoFormat.Heic or PhotoFormat.Avif) return HeifOf(path).Exif;
         using var scope = new ImageScope();
         try
         {
             return Exif(scope.Track(Open(path, format)));
         }
-        catch (VipsException)
+        catch (Exception exception) when (exception is VipsException or ImageMagick.MagickException)
         {
             throw Damaged(format);
         }
@@ -59,10 +87,11 @@ internal static class ImageReader
         try
         {
             var image = scope.Track(Open(path, reading.Format));
+            RequireSize(image, reading);
             return PixelBuffer.From(
                 ColourConversion.ToSrgb(scope, ColourConversion.Plain(scope, image)), OrientationTransform.From(reading.Orientation));
         }
-        catch (VipsException)
+        catch (Exception exception) when (exception is VipsException or ImageMagick.MagickException)
         {
             throw Damaged(reading.Format);
         }
@@ -86,6 +115,7 @@ internal static class ImageReader
             var image = scope.Track(reading.Format == PhotoFormat.Jpeg
                 ? Image.Jpegload(path, shrink: shrink, access: Enums.Access.Sequential, failOn: Enums.FailOn.Warning)
                 : Open(path, reading.Format));
+            RequireSize(image, reading);
             var rows = ColourConversion.Plain(scope, image);
             if (reading.Format != PhotoFormat.Jpeg && shrink > 1) rows = scope.Track(rows.Shrink(shrink, shrink, ceil: true));
             var grey = scope.Track(rows.Colourspace(Enums.Interpretation.Bw));
@@ -93,7 +123,7 @@ internal static class ImageReader
                 ? grey
                 : scope.Track(grey.Cast(Enums.BandFormat.Uchar))).CopyMemory());
         }
-        catch (VipsException)
+        catch (Exception exception) when (exception is VipsException or ImageMagick.MagickException)
         {
             throw Damaged(reading.Format);
         }
@@ -101,6 +131,13 @@ internal static class ImageReader
 
     private static UnusablePhotoException Damaged(PhotoFormat format) =>
         new(PhotoError.Unreadable, $"has damaged {format} data, or is cut off");
+
+    // What is decoded is what was bounded.
+    private static void RequireSize(Image image, PhotoHeader reading)
+    {
+        if (reading.Format is PhotoFormat.Heic or PhotoFormat.Avif && (image.Width, image.Height) != (reading.Width, reading.Height))
+            throw Damaged(reading.Format);
+    }
 
     /// <summary>Opens a picture for one pass from top to bottom; nothing is decoded yet.</summary>
     /// <param name="path">Full path of the original.</param>
@@ -114,8 +151,17 @@ internal static class ImageReader
             PhotoFormat.Jpeg => Image.Jpegload(path, access: once, failOn: strict),
             PhotoFormat.Png => Image.Pngload(path, access: once, failOn: strict),
             PhotoFormat.Tiff => Image.Tiffload(path, access: once, failOn: strict),
+            PhotoFormat.Heic => WithColours(path, HeicDecoder.Open(path)),
+            PhotoFormat.Avif => WithColours(path, Image.Heifload(path, access: once, failOn: strict)),
             _ => Image.Webpload(path, access: once, failOn: strict),
         };
+    }
+
+    // Where a picture says by a number that its colours are those of Display P3, no profile is in it.
+    private static Image WithColours(string path, Image image)
+    {
+        if (image.Contains(ColourConversion.Profile) || !HeifOf(path).IsDisplayP3) return image;
+        using (image) return image.Mutate(picture => picture.Set(GValue.BlobType, ColourConversion.Profile, Image.ProfileLoad("p3")));
     }
 
     private static PhotoFormat FormatOf(string path)
@@ -124,7 +170,8 @@ internal static class ImageReader
         {
             using var stream = File.OpenRead(path);
             Span<byte> start = stackalloc byte[FileSignature.Length];
-            return FileSignature.Detect(start[..stream.ReadAtLeast(start, start.Length, throwOnEndOfStream: false)]);
+            var format = FileSignature.Detect(start[..stream.ReadAtLeast(start, start.Length, throwOnEndOfStream: false)]);
+            return format == PhotoFormat.Tiff && TiffFile.IsRaw(stream) ? throw FileSignature.Raw() : format;
         }
         catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
@@ -147,11 +194,7 @@ internal static class ImageReader
     private static void Bound(Image image, PhotoFormat format)
     {
         var pixels = (long)image.Width * image.Height;
-        if (pixels > PhotoHeader.MostPixels || Math.Max(image.Width, image.Height) > PhotoHeader.LongestSide)
-        {
-            throw new UnusablePhotoException(PhotoError.TooLarge,
-                $"is {image.Width} x {image.Height} px: the limit is 268 million pixels, and 65500 on a side");
-        }
+        Bound(image.Width, image.Height);
 
         var whole = format == PhotoFormat.WebP || image.Contains("interlaced");
         if (whole && pixels * image.Bands * SampleBytes(image, format) > PhotoHeader.MostHeldBytes)
@@ -159,6 +202,13 @@ internal static class ImageReader
             throw new UnusablePhotoException(PhotoError.TooLarge,
                 $"is {image.Width} x {image.Height} px in a form that must be held in memory as a whole: save it without interlacing (as a baseline JPEG)");
         }
+    }
+
+    private static void Bound(long width, long height)
+    {
+        if (width <= PhotoHeader.LongestSide && height <= PhotoHeader.LongestSide && width * height <= PhotoHeader.MostPixels) return;
+        throw new UnusablePhotoException(
+            PhotoError.TooLarge, $"is {width} x {height} px: the limit is 268 million pixels, and 65500 on a side");
     }
 
     // A progressive JPEG is held as 16 bit coefficients.

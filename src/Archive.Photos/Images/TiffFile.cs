@@ -36,6 +36,18 @@ internal sealed class TiffFile
     /// <summary>Its length in bytes.</summary>
     public long Length => _file.Length;
 
+    /// <summary>
+    /// Whether it is what a camera's sensor saw: a DNG (tag 50706), or a file whose first picture is only a small one of another within it.
+    /// </summary>
+    public static bool IsRaw(FileStream file)
+    {
+        const int DngVersion = 50706, NewSubfileType = 254, SubDirectories = 330;
+        return new TiffFile(file).Directories().FirstOrDefault() is { } first
+            && (Has(DngVersion) || (((first.Number(NewSubfileType) ?? 0) & 1) != 0 && Has(SubDirectories)));
+
+        bool Has(int tag) => first.Entries.Any(entry => entry.Tag == tag);
+    }
+
     private ulong FirstDirectory { get; }
 
     private int EntrySize => IsLarge ? 20 : 12;

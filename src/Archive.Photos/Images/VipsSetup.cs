@@ -24,7 +24,8 @@ internal static class VipsSetup
             "VipsForeignLoadJpeg",
             "VipsForeignLoadPng",
             "VipsForeignLoadTiff",
-            "VipsForeignLoadWebp"
+            "VipsForeignLoadWebp",
+            "VipsForeignLoadHeif"
         ])
         {
             Operation.Block(loader, false);

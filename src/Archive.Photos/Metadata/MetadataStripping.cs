@@ -28,6 +28,9 @@ internal static class MetadataStripping
             case PhotoFormat.Tiff:
                 TiffCopy.Write(file, to);
                 break;
+            case PhotoFormat.Heic or PhotoFormat.Avif:
+                throw new UnusablePhotoException(
+                    PhotoError.Unreadable, "is a HEIC or AVIF picture, of which no copy without its metadata is made");
             default:
                 WriteWebP(file, exif, to);
                 break;

@@ -46,6 +46,7 @@ internal static class PrivateNotes
         try
         {
             if (format == PhotoFormat.Tiff) OfTiff(file, path, notes);
+            else if (format is PhotoFormat.Heic or PhotoFormat.Avif) OfHeif(HeifFile.Read(file), notes);
             else foreach (var piece in MetadataStripping.Pieces(file, format).Where(piece => !piece.IsKept)) OfPiece(file, piece, notes);
         }
         catch (UnusablePhotoException)
@@ -112,6 +113,15 @@ internal static class PrivateNotes
 
         // The reader knows no BigTIFF.
         if (!tiff.IsLarge) OfDirectories(Read(() => TiffMetadataReader.ReadMetadata(path)), notes);
+    }
+
+    private static void OfHeif(HeifFile heif, HashSet<PrivateNote> notes)
+    {
+        if (heif.Exif is { } exif) OfExif(exif, notes);
+        if (heif.Xmp is { } packet) OfXmp(packet, notes);
+        if (heif.HasThumbnail) notes.Add(PrivateNote.Thumbnail);
+        if (heif.HasMaps || heif.Pictures > 1) notes.Add(PrivateNote.OtherPictures);
+        if (heif.IsCutOff) notes.Add(PrivateNote.Unreadable);
     }
 
     private static byte[]? Content(TiffFile tiff, TiffEntry entry) => tiff.Bytes(entry, 16 << 20);

@@ -10,7 +10,7 @@ namespace Archive.Records.Checks;
 /// </summary>
 public static class PhotoFileChecks
 {
-    private static readonly string[] Pictures = [".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp"];
+    private static readonly string[] Pictures = [".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic", ".heif", ".avif"];
 
     /// <summary>Reports each folder with such pictures once. Linear in files and photos.</summary>
     /// <param name="files">The files of the archive.</param>

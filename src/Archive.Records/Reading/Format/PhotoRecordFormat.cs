@@ -12,7 +12,7 @@ internal static class PhotoRecordFormat
     public static readonly FactKey<string> File = Keys.Fact(
         "file",
         ValueFormats.Path,
-        "the picture: JPEG, PNG, TIFF or WebP; of a file with several pictures, the first is shown",
+        "the picture: JPEG, PNG, TIFF, WebP, HEIC or AVIF; of a file with several pictures, the first is shown",
         "P-0012.jpg",
         required: true);
 
