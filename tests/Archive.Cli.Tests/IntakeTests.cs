@@ -41,7 +41,7 @@ public sealed class IntakeTests : IDisposable
 
             Left alone
               IMG_0004.jpg is already recorded as P-0004
-              broken.jpg is text, not a JPEG, PNG, TIFF or WebP picture
+              broken.jpg is text, not a JPEG, PNG, TIFF, WebP, HEIC or AVIF picture
               copy.jpg is the same picture as P-0004, which is already recorded
 
             """.ReplaceLineEndings("\n"), dry.Out);

@@ -9,9 +9,8 @@ using Xunit;
 namespace Archive.Photos.Tests;
 
 /// <summary>
-/// HEIC and AVIF made by heif-enc and avifenc, with notes by exiftool (samples/phone/README.md). HEIC is decoded by the library of an optional
-/// package;
-/// where this machine has none, the tests that need it are skipped.
+/// HEIC and AVIF made by heif-enc and avifenc, with notes by exiftool (samples/phone/README.md). HEIC is decoded by the library of an
+/// optional package; where this machine has none, the tests that need it are skipped.
 /// </summary>
 public sealed class PhonePhotoTests : Studio
 {
@@ -49,7 +48,7 @@ public sealed class PhonePhotoTests : Studio
         Assert.InRange(Distance(Quarter(plain, 48, 32), turned), 0, 4);
     }
 
-    /// <summary>A box of heif-enc's file that says how many bits it has is made one of turning: libheif and our header agree about each turn.</summary>
+    /// <summary>A box of heif-enc's file, on its bits, is made one of turning: libheif and our header agree about each turn.</summary>
     [Theory]
     [InlineData(0), InlineData(1), InlineData(2), InlineData(3)]
     public void Turns_of_heic_are_those_that_libheif_makes(int angle)
@@ -96,7 +95,10 @@ public sealed class PhonePhotoTests : Studio
     public void Without_the_package_it_is_said_what_to_do()
     {
         var missing = Assert.Throws<UnusablePhotoException>(() => HeicDecoder.Require([PathOf("none")]));
-        Assert.Contains("is not installed: unpack the package asfound-phone-photos", missing.Message, StringComparison.Ordinal);
+        Assert.EndsWith("asfound-phone-photos, is not installed: unpack it beside asfound", missing.Message, StringComparison.Ordinal);
+        var diagnostic = new UnusablePhoto("a.heic", missing.Error, missing.Message)
+            .At(new Archive.Diagnostics.SourceText("a.yaml", "a.heic").Whole);
+        Assert.StartsWith("unpack the package asfound-phone-photos of your platform", diagnostic.Help, StringComparison.Ordinal);
 
         // Another library of that name is not loaded.
         Directory.CreateDirectory(PathOf("other"));
@@ -176,7 +178,8 @@ public sealed class PhonePhotoTests : Studio
         var turned = new byte[pixels.Length];
         for (var y = 0; y < height; y++)
         {
-            for (var x = 0; x < width; x++) pixels.AsSpan(3 * ((y * width) + x), 3).CopyTo(turned.AsSpan(3 * ((x * height) + height - 1 - y)));
+            for (var x = 0; x < width; x++)
+                pixels.AsSpan(3 * ((y * width) + x), 3).CopyTo(turned.AsSpan(3 * ((x * height) + height - 1 - y)));
         }
 
         return turned;

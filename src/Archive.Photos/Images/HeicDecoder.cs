@@ -109,7 +109,7 @@ internal static class HeicDecoder
     }
 
     private static UnusablePhotoException Missing(string why) => new(
-        PhotoError.Unreadable, $"is a HEIC picture, and the package that opens those {why}: {HowToGet}, or save the picture as JPEG");
+        PhotoError.DecoderMissing, $"is a HEIC picture, and the package that opens those, asfound-phone-photos, {why}: unpack it beside asfound");
 
     private static IntPtr Resolve(string name, Assembly assembly, DllImportSearchPath? search) =>
         name.StartsWith("Magick.Native", StringComparison.Ordinal) ? _library : IntPtr.Zero;

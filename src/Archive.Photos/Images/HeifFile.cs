@@ -48,7 +48,7 @@ internal sealed class HeifFile
     public int Pictures { get; private set; } = 1;
 
     /// <summary>Reads the boxes.</summary>
-    /// <exception cref="UnusablePhotoException">They are damaged, or lack what a picture needs.</exception>
+    /// <exception cref="UnusablePhotoException">They are damaged, or what a picture needs is not in them.</exception>
     /// <exception cref="IOException">It can't be read.</exception>
     public static HeifFile Read(Stream file)
     {

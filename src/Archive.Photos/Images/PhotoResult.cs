@@ -47,6 +47,9 @@ public enum PhotoError
 
     /// <summary>It cannot be copied without what it tells beside its picture.</summary>
     NotStripped,
+
+    /// <summary>It is of a kind that an optional package opens, which is not installed.</summary>
+    DecoderMissing,
 }
 
 /// <summary>The original cannot be used.</summary>
@@ -69,6 +72,8 @@ public sealed record UnusablePhoto(string Path, PhotoError Fault, string Reason)
             span,
             $"photo `{Path}` {Reason}",
             "leave out `publish_original`, or use a copy that another program saved as a plain JPEG or PNG"),
+        PhotoError.DecoderMissing => DiagnosticDescriptors.UnreadablePhoto.At(
+            span, $"photo `{Path}` {Reason}", $"{HeicDecoder.HowToGet}, or save the picture as JPEG; see asfound explain AF0702"),
         PhotoError.NotProcessed => DiagnosticDescriptors.PhotoNotProcessed.At(
             span, $"photo `{Path}` {Reason}", "save a copy of it in another program as a plain JPEG or PNG, and use that"),
         _ => DiagnosticDescriptors.UnreadablePhoto.At(
