@@ -139,6 +139,38 @@ public sealed class ImportLogTests : IDisposable
         Assert.Contains("`on: {column: A, dates: day_first}`", asked.Error, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("Cbl #", "likely, by its head")]
+    [InlineData("Ours", "a guess: the first column, and no text in it comes twice")]
+    public async Task Messy_heads_are_understood_and_marks_for_what_nobody_knows_say_nothing(string first, string sure)
+    {
+        _archive.Write(
+            "list.csv",
+            $"""
+            Kestrel Lake - cables as typed by the crew;;;;;;;
+            ;;;;;;;
+            {first};Printed label;From (rack/shelf/jack);To;Type;Len. (m);Who;Remarks
+            101;0205-07;R1-01/S7/J14;?;coax-75;18,3;Ivo;ok
+             ;;;;;;;
+            102;-;R1-02;R1-01;coax-75;unknown;;
+            103;;R1-02/S2;n/a;RG59;about 20;dm;
+
+            """);
+        var (facts, error) = await Import("list.csv");
+        Assert.Equal(
+            [
+                ("101", "ends.1.at", "R1-01/S7/J14"), ("101", "kind", "coax-75"), ("101", "label", "0205-07"), ("101", "length", "18.3 m"),
+                ("101", "note", "ok"),
+                ("102", "ends.1.at", "R1-02"), ("102", "ends.2.at", "R1-01"), ("102", "kind", "coax-75"), ("102", "label", "-"),
+                ("103", "ends.1.at", "R1-02/S2"),
+            ],
+            facts);
+        Assert.Contains("id: {column: A, head: ", error, StringComparison.Ordinal);
+        Assert.Contains($"}} # {sure}", error, StringComparison.Ordinal);
+        Assert.Contains("list!E7:1:1: warning AF1627: there is no cable kind `RG59`", error, StringComparison.Ordinal);
+        Assert.Contains("list!F7:1:1: warning AF1624: ", error, StringComparison.Ordinal);
+    }
+
     private async Task AcceptAll(string list)
     {
         Assert.Equal(0, (await _archive.Run("import", _archive[list], "--accept", "all")).Code);

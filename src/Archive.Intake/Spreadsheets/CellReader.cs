@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Facts;
@@ -18,6 +19,9 @@ internal sealed record CellValue(FactValue Value, ImmutableArray<string> Unknown
 internal sealed class CellReader(CellReports reports, KnownRecords known, SheetMapping mapping)
 {
     private static readonly string[] Marks = [",", ";", "\n", " and ", " & ", " + "];
+
+    private static readonly FrozenSet<string> Unknown =
+        new[] { "?", "??", "???", "-", "--", "–", "—", "n/a", "unknown", "not known", "tbd" }.ToFrozenSet(StringComparer.OrdinalIgnoreCase);
 
     private readonly ImmutableArray<CompiledScheme> _ids = [.. mapping.Ids.Select(CompiledScheme.Compile)];
     private readonly ImmutableArray<CompiledScheme> _places = [.. mapping.Addresses.Select(CompiledScheme.Compile)];
@@ -65,6 +69,12 @@ internal sealed class CellReader(CellReports reports, KnownRecords known, SheetM
 
         return new CellValue(FactValue.ListOf(items.Distinct(StringComparer.Ordinal)), unknown.ToImmutable());
     }
+
+    /// <summary>Whether a cell is empty, or has a mark for what nobody knows. A label or a remark may be such a mark.</summary>
+    internal static bool SaysNothing(ColumnMapping column, string text) => string.IsNullOrWhiteSpace(text)
+        || (Unknown.Contains(text.Trim())
+            && column.Key is not ("label" or "note" or "about" or "caption" or "name" or "condition")
+            && !column.Words.ContainsKey(text.Trim()));
 
     // Names of people and texts that a rule reads have spaces in them; ids have none.
     private IEnumerable<string> Parts(ColumnMapping column, ValueFormat? format, string text)

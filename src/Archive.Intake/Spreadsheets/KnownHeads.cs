@@ -9,6 +9,14 @@ namespace Archive.Intake.Spreadsheets;
 /// <summary>What people write above columns, and the keys that they mean. English; common practice, no source.</summary>
 internal static class KnownHeads
 {
+    // One spelling for what people shorten.
+    private static readonly FrozenDictionary<string, string> Short = new Dictionary<string, string>
+    {
+        ["#"] = "no", ["nr"] = "no", ["num"] = "no", ["number"] = "no", ["numbers"] = "no", ["nos"] = "no",
+        ["cbl"] = "cable", ["cab"] = "cable", ["lbl"] = "label", ["desc"] = "description", ["descr"] = "description",
+        ["qty"] = "quantity", ["loc"] = "location", ["conn"] = "connector", ["pic"] = "picture", ["img"] = "image",
+    }.ToFrozenDictionary(StringComparer.Ordinal);
+
     private static readonly FrozenDictionary<RecordKind, FrozenDictionary<string, string>> Keys =
         new Dictionary<RecordKind, FrozenDictionary<string, string>>
         {
@@ -77,7 +85,7 @@ internal static class KnownHeads
             [RecordKind.Event] = Table(
                 ("id", "id, event id, event no, event nr, event number, no, nr, number, #"),
                 ("on", "on, date, day, when, done on, date done"),
-                ("what", "what, event, action, activity, what happened, what was done, work, work done, task, status, step, done"),
+                ("what", "what, event, job, jobs, did, operation, action, activity, what happened, what was done, work, work done, task, status, step, done"),
                 ("of", "of, items, item, ids, to what, cable, cables, cable no, frame, frames, frame no, rack, racks, tray, unit, subject, subjects, equipment, object, objects, thing, things"),
                 ("by", "by, who, done by, crew, person, people, names, worker, workers, volunteer, volunteers, team, initials"),
                 ("to.hall", "to hall, hall, moved to hall"),
@@ -116,7 +124,7 @@ internal static class KnownHeads
         var plain = Plain(sheet);
         foreach (var (kind, words) in Names)
         {
-            if (words.Contains(plain)) return kind;
+            if (words.Any(word => Plain(word) == plain)) return kind;
         }
 
         return null;
@@ -161,7 +169,9 @@ internal static class KnownHeads
         }
 
         text = text.ToLowerInvariant().Replace('_', ' ').Replace(".", "", StringComparison.Ordinal).Replace(':', ' ').Replace('-', ' ');
-        return string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        text = text.Replace("#", " # ", StringComparison.Ordinal);
+        return string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
+            .Select(word => Short.GetValueOrDefault(word, word)));
     }
 
     private static FrozenDictionary<string, string> Table(params (string Key, string Heads)[] keys) => keys
@@ -172,7 +182,7 @@ internal static class KnownHeads
             ("note", "note, notes, remark, remarks, comment, comments"),
             ("withdrawn", "withdrawn"),
         })
-        .SelectMany(key => key.Heads.Split(", ").Select(head => (Head: head, key.Key)))
+        .SelectMany(key => key.Heads.Split(", ").Select(head => (Head: Plain(head), key.Key)))
         .DistinctBy(pair => pair.Head)
         .ToFrozenDictionary(pair => pair.Head, pair => pair.Key, StringComparer.Ordinal);
 }

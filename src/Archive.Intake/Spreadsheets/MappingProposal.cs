@@ -70,7 +70,19 @@ internal static class MappingProposal
         if (head is null || score < 2) return null;
         var columns = new List<ColumnMapping>();
         var below = rows.Where(row => row.Number > head.Number).ToList();
-        foreach (var cell in head.Cells.Where(cell => cell.Text.Trim().Length > 0))
+        if (kind == RecordKind.Cable && head.Cells.All(cell => KnownHeads.KeyOf(kind, cell.Text) != "id")
+            && IdColumn(head, rows, kind) is { } ids)
+        {
+            columns.Add(new ColumnMapping("id", new SourceText(ids.Address, ids.Text).Whole)
+            {
+                Column = CellAddress.ColumnName(ids.Column),
+                Head = ids.Text.Trim(),
+                Comment = "a guess: the first column, and no text in it comes twice",
+            });
+        }
+
+        foreach (var cell in head.Cells.Where(cell => cell.Text.Trim().Length > 0
+            && columns.All(column => column.Column != CellAddress.ColumnName(cell.Column))))
         {
             if (Column(kind, cell, [.. below.Select(row => row[cell.Column]).OfType<SheetCell>()
                 .Where(each => each.Text.Trim().Length > 0)], columns, known) is { } column) columns.Add(column);
@@ -110,7 +122,11 @@ internal static class MappingProposal
             RecordKind.Event when !EventRows.Keys.All(key => heads.Any(head => head.Key == key)) => 0,
             RecordKind.Event when named != kind => LooksLike(heads.First(head => head.Key == "what").Cell, IsEvent) ? score + 4 : 0,
             RecordKind.Event => score,
-            _ => heads.Any(head => head.Key == "id") ? score : 0,
+            _ when heads.Any(head => head.Key == "id") => score,
+
+            // The first column may be of ids whatever it is called: no text in it comes twice.
+            RecordKind.Cable when heads.Count >= 3 && IdColumn(row, rows, kind) is not null => heads.Count,
+            _ => 0,
         };
 
         bool LooksLike(SheetCell head, Func<SheetCell, bool> fits)
@@ -119,6 +135,15 @@ internal static class MappingProposal
                 .Where(cell => cell.Text.Trim().Length > 0).ToImmutableArray();
             return cells.Length > 0 && Share(cells, fits) > 0.5;
         }
+    }
+
+    private static SheetCell? IdColumn(SheetRow heads, List<SheetRow> rows, RecordKind kind)
+    {
+        var first = heads.Cells.FirstOrDefault(cell => cell.Text.Trim().Length > 0);
+        if (first is null || KnownHeads.KeyOf(kind, first.Text) is not null) return null;
+        var texts = rows.Where(row => row.Number > heads.Number).Select(row => row[first.Column]?.Text.Trim() ?? "")
+            .Where(text => text.Length > 0).ToList();
+        return texts.Count > 0 && texts.Distinct(StringComparer.Ordinal).Count() == texts.Count ? first : null;
     }
 
     private static bool IsEvent(SheetCell cell) =>
@@ -182,7 +207,7 @@ internal static class MappingProposal
                 Share(cells, cell => known.Place(cell.Text.Trim(), []) is not null), "are places on frames of the record"),
             "what" => (Share(cells, IsEvent), "are words for what happened"),
             "of" or "shows" => (Share(cells, cell => NamesKnown(kind, key, cell, known)), "are ids of the record"),
-            _ => (Share(cells, cell => Reads(kind, key, unit, cell)), "can be read"),
+            _ => (Share(cells, cell => Reads(kind, key, unit, cell, known)), "can be read"),
         };
         return fits == 1 ? $"sure: all cells {what}" : $"likely, by its head: {(int)(100 * fits)} % of its cells {what}";
     }
@@ -191,13 +216,20 @@ internal static class MappingProposal
         .Split([' ', ',', ';', '\n'], StringSplitOptions.RemoveEmptyEntries)
         .All(text => known.Id(text.Split('/')[0], FactFormats.ValueOf(kind, key)!.RecordKinds) is not null);
 
-    private static bool Reads(RecordKind kind, string key, string? unit, SheetCell cell)
+    private static bool Reads(RecordKind kind, string key, string? unit, SheetCell cell, KnownRecords known)
     {
         if (cell.Type == CellType.Error) return false;
         if (key.StartsWith("size.", StringComparison.Ordinal))
             return Dimensions.Length.Read(Text(cell, unit)).Value is not null;
-        if (FactFormats.ValueOf(kind, key) is { IsDate: true })
-            return TypedDate.Read(cell.Text.Trim(), DateOrder.DayFirst).Date is not null;
+        var format = FactFormats.ValueOf(kind, key);
+        if (format is { IsDate: true })
+        {
+            return TypedDate.Read(cell.Text.Trim(), DateOrder.DayFirst).Date is not null
+                || TypedDate.Read(cell.Text.Trim(), DateOrder.MonthFirst).Date is not null;
+        }
+
+        if (format is { IsPerson: true } && known.ListsPeople) return known.Person(cell.Text.Trim()) is not null;
+        if (format is { Words.Length: > 0 }) return KnownWords.Find(kind, key, format.Words, cell.Text) is not null;
         if (FactFormats.Find(kind, key)?.Node is not Archive.Records.Reading.Values.FactFormat) return true;
         return FactTrial.Errors(kind, "X", [new FactToWrite(key, FactValue.Of(Text(cell, unit)))], isWhole: false).Count == 0;
     }

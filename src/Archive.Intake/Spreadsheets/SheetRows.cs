@@ -29,7 +29,7 @@ internal sealed class SheetRows(
     {
         var cells = columns.Where(column => column.Number > 0)
             .Select(column => (column.Mapping, Cell: row[column.Number]))
-            .Where(pair => pair.Cell is { Type: not CellType.Empty } cell && !string.IsNullOrWhiteSpace(cell.Text))
+            .Where(pair => pair.Cell is { Type: not CellType.Empty } cell && !CellReader.SaysNothing(pair.Mapping, cell.Text))
             .Select(pair => (pair.Mapping, Cell: pair.Cell!))
             .ToList();
         if (cells.Count == 0) return;

@@ -109,7 +109,8 @@ internal static class HeicDecoder
     }
 
     private static UnusablePhotoException Missing(string why) => new(
-        PhotoError.DecoderMissing, $"is a HEIC picture, and the package that opens those, asfound-phone-photos, {why}: unpack it beside asfound");
+        PhotoError.DecoderMissing,
+        $"is a HEIC picture, and the package that opens those, asfound-phone-photos, {why}: unpack it beside asfound");
 
     private static IntPtr Resolve(string name, Assembly assembly, DllImportSearchPath? search) =>
         name.StartsWith("Magick.Native", StringComparison.Ordinal) ? _library : IntPtr.Zero;
