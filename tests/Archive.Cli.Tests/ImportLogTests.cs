@@ -106,6 +106,22 @@ public sealed class ImportLogTests : IDisposable
     }
 
     [Fact]
+    public async Task A_title_above_a_list_does_not_hide_what_separates_its_cells()
+    {
+        _archive.Write(
+            "log.csv",
+            "Kestrel Lake, what we did\n\nDay\tJob\tThings\tCrew\n12.6.2026\tUnplugged\tC-1\tIvo & Del\n"
+                + "13.6.2026\tchecked\tR1-01, R1-02\tdm\n");
+        var (facts, _) = await Import("log.csv");
+        Assert.Equal(
+            [
+                ("E-0001", "by", "it, dm"), ("E-0001", "of", "C-1"), ("E-0001", "on", "2026-06-12"), ("E-0001", "what", "disconnected"),
+                ("E-0002", "by", "dm"), ("E-0002", "of", "R1-01, R1-02"), ("E-0002", "on", "2026-06-13"), ("E-0002", "what", "inspected"),
+            ],
+            facts);
+    }
+
+    [Fact]
     public async Task Words_and_subjects_of_a_mapping_say_what_is_meant()
     {
         _archive.Write("log.csv", "When,Did,Rack,Who\n3/4/2026,in the van,rack 1,me\n3.4.2026,,rack 1,me\nsoon,out,rack 1,me\n");

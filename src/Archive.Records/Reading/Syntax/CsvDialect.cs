@@ -31,20 +31,49 @@ internal readonly record struct CsvDialect(char Separator, int Start)
         }
 
         var first = text.AsSpan().IndexOfAnyExcept("\r\n \t");
+        if (isForeign && first >= 0) return new CsvDialect(OfMostLines(text, first), 0);
         return new CsvDialect(first < 0 ? ',' : Commonest(text.AsSpan(first, LineEnd(text, first) - first), separators), 0);
+    }
+
+    // A title may be above the heads: what is on most of the first lines, of as many the commonest.
+    private static char OfMostLines(string text, int first)
+    {
+        const int MostLines = 20;
+        Span<int> lines = stackalloc int[ForeignSeparators.Length], all = stackalloc int[ForeignSeparators.Length];
+        Span<int> counts = stackalloc int[ForeignSeparators.Length];
+        for (var (at, line) = (first, 0); at < text.Length && line < MostLines; line++)
+        {
+            var end = LineEnd(text, at);
+            Count(text.AsSpan(at, end - at), ForeignSeparators, counts);
+            for (var i = 0; i < counts.Length; i++) (lines[i], all[i]) = (lines[i] + Math.Min(1, counts[i]), all[i] + counts[i]);
+            at = end + LengthOfBreak(text, end);
+        }
+
+        var best = 0;
+        for (var i = 1; i < lines.Length; i++)
+        {
+            if ((lines[i], all[i]).CompareTo((lines[best], all[best])) > 0) best = i;
+        }
+
+        return ForeignSeparators[best];
+    }
+
+    private static void Count(ReadOnlySpan<char> line, string separators, Span<int> counts)
+    {
+        counts.Clear();
+        var isQuoted = false;
+        foreach (var letter in line)
+        {
+            if (letter == '"') isQuoted = !isQuoted;
+            else if (!isQuoted && separators.IndexOf(letter, StringComparison.Ordinal) is >= 0 and var which) counts[which]++;
+        }
     }
 
     // Of as many, the comma.
     private static char Commonest(ReadOnlySpan<char> header, string separators)
     {
         Span<int> counts = stackalloc int[separators.Length];
-        var isQuoted = false;
-        foreach (var letter in header)
-        {
-            if (letter == '"') isQuoted = !isQuoted;
-            else if (!isQuoted && separators.IndexOf(letter, StringComparison.Ordinal) is >= 0 and var which) counts[which]++;
-        }
-
+        Count(header, separators, counts);
         var best = 0;
         for (var i = 1; i < counts.Length; i++)
         {
