@@ -62,13 +62,10 @@ public sealed record PhotoLabelResult(
 public static class PhotoLabelReader
 {
     // What is done with lines; another way, other entries in the cache.
-    private const string Way = "lines 1";
+    private const string Way = "lines 2";
 
     // A larger picture is halved first: its pixels are in memory twice. 64 megapixels are 192 MB.
     private const long MostPixels = 64_000_000;
-
-    // As fitted on generated labels; see the README of LabelRecognition.
-    private const double Temperature = 1.01;
 
     // What is less likely is of no use to anyone: it is other print, or nobody can read it.
     private const double LeastProbability = 0.1;
@@ -89,7 +86,8 @@ public static class PhotoLabelReader
         if (models is null) return nothing with { Problem = problem };
         var grammars = SchemeGrammars.From(photos.Record);
         var finder = new LineFinder(
-            models.Detector, new LabelReader(models.Recognizer, grammars.For(models.Recognizer.Classes), Temperature));
+            models.Detector,
+            new LabelReader(models.Recognizer, grammars.For(models.Recognizer.Classes), ReadingTemperatures.Fitted));
         var chosen = photos.Photos.Select(photo => (Photo: photo, Parts: PartsOf(photo.Photo, request))).Where(one => one.Parts is not null)
             .ToList();
         var skipped = ImmutableArray.CreateBuilder<UnreadPhoto>();

@@ -35,6 +35,19 @@ public sealed class CtcFrames
     /// <summary>The probabilities of a frame.</summary>
     public ReadOnlySpan<float> this[int frame] => _probabilities.AsSpan(frame * ClassCount, ClassCount);
 
+    /// <summary>The mean of several looks at one line, frame by frame.</summary>
+    /// <param name="looks">At least one; all as long as the first.</param>
+    public static CtcFrames Mean(IReadOnlyList<CtcFrames> looks)
+    {
+        var sums = new float[looks[0]._probabilities.Length];
+        foreach (var look in looks)
+        {
+            for (var at = 0; at < sums.Length; at++) sums[at] += look._probabilities[at] / looks.Count;
+        }
+
+        return new CtcFrames(sums, looks[0].ClassCount);
+    }
+
     /// <summary>
     /// Less sure, or surer: each probability to the power of 1/temperature, then scaled to a sum of 1. Guo, Pleiss, Sun and Weinberger, On
     /// calibration of modern neural networks (2017).

@@ -22,6 +22,19 @@ public sealed class TextDetector : IDisposable
     // The model halves a picture five times.
     private const int Multiple = 32;
 
+    // Lines that are looked at again, in pixels of the photo, and how far around them, in their heights.
+    private const double LowLine = 72;
+    private const double LongestLow = 1600;
+    private const double Beyond = 2;
+
+    // Shorter lines, in their heights, may be fragments that lie across; how many pixels around them are looked at.
+    private const double Short = 3;
+    private const int Around = 320;
+
+    // A line that was found to be so much longer may be longer still.
+    private const double Longer = 1.2;
+    private const int MostLooks = 3;
+
     // As the paper and the model's own settings have them.
     private const float LeastProbability = 0.3f;
     private const double LeastScore = 0.6;
@@ -51,8 +64,52 @@ public sealed class TextDetector : IDisposable
     {
         var shrink = Math.Max(1, Math.Sqrt(image.Width * (double)image.Height / MostPixels));
         var (width, height) = (Rounded(image.Width / shrink), Rounded(image.Height / shrink));
-        if (_model.Run(Planes(image, width, height), width, height) is not var (map, last) || last != width) return null;
-        var (scaleX, scaleY) = (image.Width / (double)width, image.Height / (double)height);
+        return _model.Run(Planes(image, width, height), width, height) is var (map, last) && last == width
+            ? Lines(map, width, image.Width / (double)width, image.Height / (double)height)
+            : null;
+    }
+
+    /// <summary>
+    /// Looks at a low line again, with all its pixels: where a photo was made smaller, worn ends of a line are lost, and a line seems
+    /// higher than it is. A line is looked at upright; of a short one it is not known which way it runs.
+    /// </summary>
+    /// <param name="image">The picture.</param>
+    /// <param name="box">Where it was found.</param>
+    /// <returns>Null where there is nothing to gain, or no line is seen.</returns>
+    public DetectedLine? Refine(RgbImage image, LineBox box)
+    {
+        DetectedLine? found = null;
+        for (var look = 0; look < MostLooks; look++)
+        {
+            if (LookAgain(image, found?.Box ?? box) is not { } line) break;
+            var isLonger = line.Box.Length > Longer * (found?.Box ?? box).Length;
+            found = line;
+            if (!isLonger) break;
+        }
+
+        return found;
+    }
+
+    private DetectedLine? LookAgain(RgbImage image, LineBox box)
+    {
+        if (box.Height > LowLine || box.Length > LongestLow) return null;
+        var isShort = box.Length < Short * box.Height;
+        var (width, height) = isShort
+            ? (Around, Around)
+            : (RoundedUp(box.Length + (Beyond * box.Height)), RoundedUp(Beyond * box.Height));
+        var part = box with { Length = width, Height = height, Angle = isShort ? 0 : box.Angle };
+        var grey = LineCrop.Sampled(image, part, width, height);
+        var planes = Channels.SelectMany(channel => grey.Select(value => ((value / 255) - channel.Mean) / channel.Deviation)).ToArray();
+        if (_model.Run(planes, width, height) is not var (map, last) || last != width) return null;
+        return Lines(map, width, 1, 1)
+            .Select(line => line with { Box = line.Box.Within(part), Parts = [.. line.Parts.Select(word => word.Within(part))] })
+            .FirstOrDefault(line => line.Box.Contains(box.CentreX, box.CentreY));
+    }
+
+    public void Dispose() => _model.Dispose();
+
+    private static ImmutableArray<DetectedLine> Lines(float[] map, int width, double scaleX, double scaleY)
+    {
         var words = (from region in TextRegion.Find(map, width, LeastProbability)
                      where region.Mean >= LeastScore
                      let core = SmallestRectangle.Around(region.Outline)
@@ -65,7 +122,7 @@ public sealed class TextDetector : IDisposable
                        line.Box, line.Parts.Min(part => words[part].Score), [.. line.Parts.Select(part => words[part].Box)])];
     }
 
-    public void Dispose() => _model.Dispose();
+    private static int RoundedUp(double pixels) => (int)Math.Ceiling(pixels / Multiple) * Multiple;
 
     private static int Rounded(double pixels) => Math.Max(Multiple, (int)Math.Round(pixels / Multiple) * Multiple);
 

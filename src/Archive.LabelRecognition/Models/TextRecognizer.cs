@@ -57,10 +57,11 @@ public sealed class TextRecognizer : IDisposable
     /// <param name="image">The picture.</param>
     /// <param name="box">Where the line is, and which way it runs.</param>
     /// <param name="isInverted">Whether light and dark are exchanged first.</param>
+    /// <param name="smoothing">0 leaves noise as it is, 1 smooths as much as it needs.</param>
     /// <returns>Null where the library fails.</returns>
-    public CtcFrames? Recognize(RgbImage image, LineBox box, bool isInverted = false)
+    public CtcFrames? Recognize(RgbImage image, LineBox box, bool isInverted = false, double smoothing = 0)
     {
-        var line = LineCrop.Cut(image, box, LineHeight, LongestLine);
+        var line = LineCrop.Cut(image, box, LineHeight, LongestLine, smoothing);
         var width = Math.Max(line.Width, ShortestLine);
         var planes = new float[3 * width * LineHeight];
         for (var at = 0; at < line.Values.Length; at++)

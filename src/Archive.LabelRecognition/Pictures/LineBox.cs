@@ -22,6 +22,28 @@ public readonly record struct LineBox(double CentreX, double CentreY, double Len
             (x + (along * cos) - (across * sin), y + (along * sin) + (across * cos));
     }
 
+    /// <summary>Whether a point lies in it.</summary>
+    public bool Contains(double x, double y)
+    {
+        var (sin, cos) = Math.SinCos(Angle);
+        var (dx, dy) = (x - CentreX, y - CentreY);
+        return Math.Abs((dx * cos) + (dy * sin)) <= Length / 2 && Math.Abs((dy * cos) - (dx * sin)) <= Height / 2;
+    }
+
+    /// <summary>Where it is in a picture, if it was found in a part that was cut out along its rows.</summary>
+    /// <param name="part">Where the part was, as large as it was cut out.</param>
+    internal LineBox Within(LineBox part)
+    {
+        var (sin, cos) = Math.SinCos(part.Angle);
+        var (u, v) = (CentreX - (part.Length / 2), CentreY - (part.Height / 2));
+        return this with
+        {
+            CentreX = part.CentreX + (u * cos) - (v * sin),
+            CentreY = part.CentreY + (u * sin) + (v * cos),
+            Angle = Angle + part.Angle,
+        };
+    }
+
     /// <summary>The same place read the other way round.</summary>
     public LineBox Turned() => this with { Angle = Angle + Math.PI };
 }

@@ -23,17 +23,18 @@ internal static class LineCrop
     /// <param name="box">The line.</param>
     /// <param name="height">Height of the result, pixels; its length follows.</param>
     /// <param name="longest">Longest result; a longer line is squeezed.</param>
-    internal static GreyLine Cut(RgbImage image, LineBox box, int height, int longest)
+    /// <param name="smoothing">0 leaves noise as it is, 1 smooths as much as it needs.</param>
+    internal static GreyLine Cut(RgbImage image, LineBox box, int height, int longest, double smoothing)
     {
         var scale = box.Height / height;
         var width = Math.Clamp((int)Math.Round(box.Length / scale), 1, longest);
         var line = new GreyLine(width, height, Sampled(image, box, width, height));
         var (dark, light) = line.Range(Dark, Light);
         var contrast = Math.Max(light - dark, LeastContrast);
-        var smoothing = Math.Min(MostSmoothing, NoiseEstimate.Sigma(image, box) / contrast / NoiseForOnePixel);
-        if (smoothing >= LeastSmoothing)
+        var sigma = smoothing * Math.Min(MostSmoothing, NoiseEstimate.Sigma(image, box) / contrast / NoiseForOnePixel);
+        if (sigma >= LeastSmoothing)
         {
-            line = line.Blurred(smoothing / scale);
+            line = line.Blurred(sigma / scale);
             (dark, light) = line.Range(Dark, Light);
             contrast = Math.Max(light - dark, LeastContrast);
         }
@@ -41,7 +42,8 @@ internal static class LineCrop
         return line.Stretched((dark + light - contrast) / 2, contrast);
     }
 
-    private static float[] Sampled(RgbImage image, LineBox box, int width, int height)
+    /// <summary>A part of a picture, upright: grey, row by row.</summary>
+    internal static float[] Sampled(RgbImage image, LineBox box, int width, int height)
     {
         var (along, across) = (box.Length / width, box.Height / height);
         var samples = Math.Clamp((int)Math.Round(across), 1, MostSamples);

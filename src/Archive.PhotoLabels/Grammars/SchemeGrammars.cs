@@ -15,11 +15,13 @@ namespace Archive.PhotoLabels.Grammars;
 /// <param name="Unread">
 /// Schemes that no grammar can be made of, with the reason: their labels are read freely and judged afterwards.
 /// </param>
+/// <param name="Places">What is declared.</param>
 /// <param name="Key">A checksum of all that the grammars were made from.</param>
 internal sealed record SchemeGrammars(
     ImmutableDictionary<string, CompiledScheme> Schemes,
     ImmutableArray<SchemeGrammar> Grammars,
     ImmutableArray<(string Scheme, string Why)> Unread,
+    DeclaredPlaces Places,
     string Key)
 {
     // How likely it is that a label means a place that is not declared, where all are, and where the record leaves some open. Ours.
@@ -39,6 +41,7 @@ internal sealed record SchemeGrammars(
             schemes.ToImmutableDictionary(scheme => scheme.Scheme.Id, StringComparer.Ordinal),
             grammars,
             unread.ToImmutable(),
+            places,
             KeyOf(schemes, places));
     }
 

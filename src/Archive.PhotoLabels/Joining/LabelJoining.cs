@@ -15,8 +15,8 @@ namespace Archive.PhotoLabels.Joining;
 internal sealed record LineInPhoto(Photo Photo, PhotoLine Line, ImageBox Box, string? Cable);
 
 /// <summary>
-/// Takes all readings of an archive together: photos of one sleeve agree, and no two sleeves say the same. What was seen or recorded
-/// has no say: the photos are a witness of their own.
+/// Takes all readings of an archive together: neighbours are in order, photos of one sleeve agree, and no two sleeves say the same.
+/// What was seen or recorded has no say: the photos are a witness of their own.
 /// </summary>
 internal static class LabelJoining
 {
@@ -25,7 +25,7 @@ internal static class LabelJoining
     internal static IEnumerable<(ImmutableArray<LineInPhoto> Lines, ImmutableArray<EndReading> Readings)> Join(
         IReadOnlyList<LineInPhoto> lines, SchemeGrammars grammars)
     {
-        var sleeves = lines.GroupBy(line => SleeveOf(line, grammars), StringComparer.Ordinal)
+        var sleeves = PhotoRows.Weighed(lines, grammars).GroupBy(line => SleeveOf(line, grammars), StringComparer.Ordinal)
             .Select(same => (
                 Lines: same.ToImmutableArray(),
                 Readings: JointReading.Join([.. same.Select(line => ReadingsOf(line.Line, grammars))])))

@@ -17,6 +17,8 @@ internal sealed class LineFinder(TextDetector detector, LabelReader reader)
 
     private const int MostReadings = 5;
 
+    private const double Sure = 0.9;
+
     // JSON has no infinity.
     private const double WorstFit = -1000;
 
@@ -37,21 +39,42 @@ internal sealed class LineFinder(TextDetector detector, LabelReader reader)
         }
 
         var kept = found.OrderByDescending(one => one.Line.Score).Take(MostLines).ToList();
-        var read = new PhotoLine[]?[kept.Count];
-        Parallel.For(0, kept.Count, at => read[at] = Read(kept[at].Picture, kept[at].Line)?
-            .Select(line => Placed(line.Box, line.Read, kept[at].Left, kept[at].Top, image)).ToArray());
+        var read = new List<(LineBox Box, RecognizedLine Read)>?[kept.Count];
+        Parallel.For(0, kept.Count, at => read[at] = Read(kept[at].Picture, kept[at].Line)?.ConvertAll(line => (
+            line.Box with { CentreX = line.Box.CentreX + kept[at].Left, CentreY = line.Box.CentreY + kept[at].Top }, line.Read)));
         if (Array.Exists(read, lines => lines is null)) return null;
         return new PhotoLines(
             image.Width,
             image.Height,
-            [.. read.SelectMany(lines => lines!).OrderBy(line => line.Y).ThenBy(line => line.X)],
+            [.. OnceEach(read.SelectMany(lines => lines!)).Select(line => Placed(line.Box, line.Read, image))
+                .OrderBy(line => line.Y)
+                .ThenBy(line => line.X)],
             found.Count - kept.Count);
+    }
+
+    // Fragments of a line, and marked parts that overlap, lead to the same line.
+    private static List<(LineBox Box, RecognizedLine Read)> OnceEach(IEnumerable<(LineBox Box, RecognizedLine Read)> lines)
+    {
+        var kept = new List<(LineBox Box, RecognizedLine Read)>();
+        foreach (var line in lines.OrderByDescending(line => line.Read.Fit))
+        {
+            if (!kept.Exists(other => other.Box.Contains(line.Box.CentreX, line.Box.CentreY))) kept.Add(line);
+        }
+
+        return kept;
     }
 
     // A line of several words may be one label, or labels side by side: whichever the schemes explain better.
     private List<(LineBox Box, RecognizedLine Read)>? Read(RgbImage picture, DetectedLine line)
     {
         if (reader.Read(picture, line.Box, MostReadings) is not { } whole) return null;
+        // A low line that is not read surely may have been found in part only: it is looked for again, with all its pixels.
+        if (whole.Best is not [{ Probability: >= Sure }, ..] && detector.Refine(picture, line.Box) is { } refined)
+        {
+            if (reader.Read(picture, refined.Box, MostReadings) is not { } again) return null;
+            if (again.Fit > whole.Fit) (line, whole) = (refined, again);
+        }
+
         if (line.Parts.Length < 2) return [(line.Box, whole)];
         var parts = new List<(LineBox Box, RecognizedLine Read)>();
         foreach (var part in line.Parts.Where(part => part.Height >= LowestLine))
@@ -64,9 +87,9 @@ internal sealed class LineFinder(TextDetector detector, LabelReader reader)
         return better.Count > 0 ? better : [(line.Box, whole)];
     }
 
-    private static PhotoLine Placed(LineBox box, RecognizedLine read, double left, double top, RgbImage image) => new(
-            (box.CentreX + left) / image.Width,
-            (box.CentreY + top) / image.Height,
+    private static PhotoLine Placed(LineBox box, RecognizedLine read, RgbImage image) => new(
+            box.CentreX / image.Width,
+            box.CentreY / image.Height,
             box.Length / image.Width,
             box.Height / image.Width,
             read.View.IsTurned ? box.Turned().Angle : box.Angle,

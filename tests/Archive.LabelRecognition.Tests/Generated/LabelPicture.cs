@@ -7,10 +7,12 @@ internal sealed record LabelPicture(string Label, LabelFamily Family, Typeface T
 {
     /// <summary>Draws one.</summary>
     /// <param name="sleeve">The same label on another sleeve, at the other end of the cable, worn and photographed by itself.</param>
-    internal static LabelPicture Draw(LabelFamily family, Typeface typeface, Wear wear, int seed, int sleeve = 0)
+    /// <param name="says">What it says; null for any label of the family.</param>
+    internal static LabelPicture Draw(
+        LabelFamily family, Typeface typeface, Wear wear, int seed, int sleeve = 0, string? says = null)
     {
         var random = new Random(seed);
-        var label = family.Label(random);
+        var label = says ?? family.Label(random);
         if (sleeve > 0) random = new Random(seed + (sleeve * 500_009));
         var ink = Worn(typeface.Draw(label, random), typeface.Printing, wear, random);
         var scale = Between(wear.Height, random) / ink.Height;

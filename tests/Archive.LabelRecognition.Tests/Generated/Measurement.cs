@@ -55,43 +55,56 @@ internal sealed class Measurement(TextRecognizer recognizer)
         Enumerable.Range(0, count).Select(at => LabelPicture.Draw(
             LabelFamily.All[at % LabelFamily.All.Length], typefaces[at / LabelFamily.All.Length % typefaces.Length], wear, seed + at));
 
-    /// <summary>Reads a label, and where asked the other end's sleeve.</summary>
-    internal Measured Measure(LabelPicture drawn, Wear wear, double temperature, bool isBothEnds = false)
+    /// <summary>Reads a label.</summary>
+    internal Measured Measure(LabelPicture drawn, Wear wear, ReadingTemperatures temperatures)
     {
-        if (isBothEnds)
-        {
-            var decoder = _decoders[drawn.Family.Name].Inventory;
-            var other = LabelPicture.Draw(drawn.Family, drawn.Typeface, wear, drawn.Seed, 1);
-            return Measure(drawn, wear, temperature) with
-            {
-                OtherEnd = new LabelReader(recognizer, [new ReadableScheme(drawn.Family.Name, decoder)], temperature)
-                    .Read(other.Image, other.Box, MostReadings),
-            };
-        }
-
         // Each view is recognised once for both.
-        var seen = new Dictionary<LineView, CtcFrames?>();
+        var seen = new Dictionary<(LineView, double), CtcFrames?>();
         var (form, inventory) = _decoders[drawn.Family.Name];
         var byForm = Read(form);
         return new Measured(drawn, wear, byForm.Unconstrained, byForm, Read(inventory));
 
         RecognizedLine Read(CtcDecoder decoder) =>
-            new LabelReader(recognizer, [new ReadableScheme(drawn.Family.Name, decoder)], temperature).Read(Look, MostReadings)!;
+            new LabelReader(recognizer, [new ReadableScheme(drawn.Family.Name, decoder)], temperatures).Read(Look, MostReadings)!;
 
-        CtcFrames? Look(LineView view)
+        CtcFrames? Look(LineView view, double smoothing)
         {
-            if (!seen.TryGetValue(view, out var frames))
-                seen[view] = frames = recognizer.Recognize(drawn.Image, view.IsTurned ? drawn.Box.Turned() : drawn.Box, view.IsInverted);
-            return frames;
+            if (seen.TryGetValue((view, smoothing), out var frames)) return frames;
+            var box = view.IsTurned ? drawn.Box.Turned() : drawn.Box;
+            return seen[(view, smoothing)] = recognizer.Recognize(drawn.Image, box, view.IsInverted, smoothing);
         }
     }
 
-    /// <summary>Fits the temperature on labels of all wears.</summary>
-    internal double Fit(int count, int seed) => TemperatureFit.Fit(
-        [.. Wear.All.SelectMany(wear => Draw(Typeface.Fitted, wear, count, seed).Select(drawn => new KnownLine(
-            recognizer.Recognize(drawn.Image, drawn.Box)!,
-            _decoders[drawn.Family.Name].Form,
-            Decoder(recognizer, $"^{Regex.Escape(drawn.Label)}$", drawn.Family, []))))]);
+    /// <summary>Reads the sleeve at the other end of a cable too.</summary>
+    internal Measured WithOtherEnd(Measured one, ReadingTemperatures temperatures)
+    {
+        var (family, other) = (one.Drawn.Family, LabelPicture.Draw(one.Drawn.Family, one.Drawn.Typeface, one.Wear, one.Drawn.Seed, 1));
+        var reader = new LabelReader(recognizer, [new ReadableScheme(family.Name, _decoders[family.Name].Inventory)], temperatures);
+        return one with { OtherEnd = reader.Read(other.Image, other.Box, MostReadings) };
+    }
+
+    /// <summary>Fits the temperatures on labels of all wears: of all for one look, of those that are looked at again for several.</summary>
+    internal ReadingTemperatures Fit(int count, int seed)
+    {
+        var lines = Wear.All.SelectMany(wear => Draw(Typeface.Fitted, wear, count, seed)).AsParallel().AsOrdered().Select(drawn => (
+                Drawn: drawn,
+                Looks: ((double[])[0, .. LabelReader.MoreSmoothing]).Select(smoothing =>
+                    recognizer.Recognize(drawn.Image, drawn.Box, IsLightOnDark(drawn), smoothing)!).ToList()))
+            .ToList();
+        var oneLook = TemperatureFit.Fit([.. lines.Select(line => Known(line.Drawn, line.Looks[0]))]);
+        var unsure = lines.Where(line => !_decoders[line.Drawn.Family.Name].Form.Decode(line.Looks[0].At(oneLook), 1).Best
+            .Any(best => best.Probability >= LabelReader.Sure));
+        return new ReadingTemperatures(
+            oneLook, TemperatureFit.Fit([.. unsure.Select(line => Known(line.Drawn, CtcFrames.Mean(line.Looks)))]));
+
+        bool IsLightOnDark(LabelPicture drawn) => FitOf(drawn, true) > FitOf(drawn, false);
+
+        double FitOf(LabelPicture drawn, bool isInverted) =>
+            _decoders[drawn.Family.Name].Form.LogLikelihood(recognizer.Recognize(drawn.Image, drawn.Box, isInverted)!);
+
+        KnownLine Known(LabelPicture drawn, CtcFrames frames) => new(
+            frames, _decoders[drawn.Family.Name].Form, Decoder(recognizer, $"^{Regex.Escape(drawn.Label)}$", drawn.Family, []));
+    }
 
     /// <summary>The tables.</summary>
     internal static string Report(IReadOnlyCollection<Measured> all)
@@ -130,21 +143,29 @@ internal sealed class Measurement(TextRecognizer recognizer)
                 ("both ends", [.. all.Select(one => one.Both)])
             ])
         {
-            var bins = CalibrationMeasures.Reliability(claims, 0, 0.5, 0.8, 0.9, 0.95, 0.99);
-            var (brier, error) = (CalibrationMeasures.BrierScore(claims), CalibrationMeasures.ExpectedError(bins));
-            text.Append(CultureInfo.InvariantCulture, $"\n{name}: Brier score {brier:0.0000}, calibration error {error:0.0000}\n\n");
-            text.Append("| claimed | labels | mean claim | right |\n| --- | --- | --- | --- |\n");
-            foreach (var bin in bins)
-            {
-                text.Append(CultureInfo.InvariantCulture, $"| {bin.From} to {bin.To} | {bin.Count} | ");
-                text.Append(CultureInfo.InvariantCulture, $"{bin.MeanProbability:0.000} | {bin.Accuracy:0.000} |\n");
-            }
+            text.Append(Reliability(name, claims));
         }
 
         return text.ToString();
     }
 
-    private static string Right(IEnumerable<Claim> claims) =>
+    internal static string Reliability(string name, IReadOnlyCollection<Claim> claims)
+    {
+        var bins = CalibrationMeasures.Reliability(claims, 0, 0.5, 0.8, 0.9, 0.95, 0.99);
+        var (brier, error) = (CalibrationMeasures.BrierScore(claims), CalibrationMeasures.ExpectedError(bins));
+        var text = new StringBuilder();
+        text.Append(CultureInfo.InvariantCulture, $"\n{name}: Brier score {brier:0.0000}, calibration error {error:0.0000}\n\n");
+        text.Append("| claimed | labels | mean claim | right |\n| --- | --- | --- | --- |\n");
+        foreach (var bin in bins)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"| {bin.From} to {bin.To} | {bin.Count} | ");
+            text.Append(CultureInfo.InvariantCulture, $"{bin.MeanProbability:0.000} | {bin.Accuracy:0.000} |\n");
+        }
+
+        return text.ToString();
+    }
+
+    internal static string Right(IEnumerable<Claim> claims) =>
         (100 * claims.Average(claim => claim.IsRight ? 1.0 : 0)).ToString("0.0", CultureInfo.InvariantCulture) + " %";
 
     // No two cables say the same.
@@ -154,7 +175,7 @@ internal sealed class Measurement(TextRecognizer recognizer)
         return all.Zip(chosen, (one, choice) => one.ClaimOf(choice.Reading ?? one.BothEnds.FirstOrDefault()));
     }
 
-    private static CtcDecoder Decoder(TextRecognizer recognizer, string pattern, LabelFamily family, GroupValues[] lists)
+    internal static CtcDecoder Decoder(TextRecognizer recognizer, string pattern, LabelFamily family, GroupValues[] lists)
     {
         var automaton = LabelGrammarTests.Compiled(pattern, lists);
         return new CtcDecoder(automaton, GlyphWeights.From(automaton.Glyphs, recognizer.Classes, family.Confusions));

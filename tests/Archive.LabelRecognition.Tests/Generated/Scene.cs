@@ -6,6 +6,9 @@ namespace Archive.LabelRecognition.Tests.Generated;
 /// <summary>A photo with labels in it.</summary>
 internal sealed class Scene
 {
+    // Pixels of the ground between two labels, at least.
+    private const int Apart = 12;
+
     private readonly int _width;
     private readonly int _height;
     private readonly byte[] _pixels;
@@ -13,25 +16,31 @@ internal sealed class Scene
     internal Scene(int width, int height, byte ground) =>
         (_width, _height, _pixels) = (width, height, [.. Enumerable.Repeat(ground, width * height * 3)]);
 
-    internal List<(LabelPicture Label, double X, double Y, double Angle)> Pasted { get; } = [];
+    internal List<PastedLabel> Pasted { get; } = [];
 
     internal RgbImage Image => new(_width, _height, _pixels);
 
-    /// <summary>Labels in all typefaces at all angles, one in each square of the photo, on a ground of light and dark patches.</summary>
-    internal static Scene Draw(int width, int height, int square, Wear wear, int seed)
+    /// <summary>Labels at all angles, none near another or an edge, on a ground of light and dark patches.</summary>
+    /// <param name="families">In turn; none for all.</param>
+    internal static Scene Draw(int width, int height, int count, Typeface[] typefaces, Wear wear, int seed, params LabelFamily[] families)
     {
+        if (families.Length == 0) families = LabelFamily.All;
         var random = new Random(seed);
         var scene = new Scene(width, height, 0);
         var (patches, grain) = (Plane.Noise(width, height, 150, random), Plane.Noise(width, height, 4, random));
         for (var at = 0; at < scene._pixels.Length; at++)
             scene._pixels[at] = (byte)(60 + (110 * patches[at / 3 % width, at / 3 / width]) + (25 * grain[at / 3 % width, at / 3 / width]));
-        for (var y = square / 2; y + (square / 2) <= height; y += square)
+        while (scene.Pasted.Count < count)
         {
-            for (var x = square / 2; x + (square / 2) <= width; x += square)
+            var number = scene.Pasted.Count;
+            var label = LabelPicture.Draw(
+                families[number % families.Length], typefaces[number / 4 % typefaces.Length], wear, seed + number);
+            var (x, y, angle) = (random.NextDouble() * width, random.NextDouble() * height, random.NextDouble() * Math.PI);
+            var place = new LineBox(x, y, label.Image.Width + (2 * Apart), label.Image.Height + (2 * Apart), angle);
+            if (place.Corners().All(corner => corner.X >= 0 && corner.X <= width && corner.Y >= 0 && corner.Y <= height)
+                && scene.Pasted.All(other => AreApart(place, other.Place)))
             {
-                var number = scene.Pasted.Count;
-                var label = LabelPicture.Draw(LabelFamily.All[number % 4], Typeface.Judged[number / 4 % 4], wear, seed + number);
-                scene.Paste(label, x, y, random.NextDouble() * Math.PI);
+                scene.Paste(label, x, y, angle);
             }
         }
 
@@ -54,15 +63,38 @@ internal sealed class Scene
             }
         }
 
-        Pasted.Add((label, middleX, middleY, angle));
+        Pasted.Add(new PastedLabel(label, middleX, middleY, angle));
     }
 
-    /// <summary>How many labels are found: a line about as long, at the angle, with its middle within half a height.</summary>
-    internal int Found(IReadOnlyCollection<DetectedLine> lines) => Pasted.Count(pasted => lines.Any(line =>
+    /// <summary>The line that a label was found as: about as long, at its angle, with its middle within half a height.</summary>
+    internal static DetectedLine? FoundAs(PastedLabel pasted, IReadOnlyCollection<DetectedLine> lines) => lines.FirstOrDefault(line =>
     {
         var (length, height) = (pasted.Label.Box.Length - (0.3 * pasted.Label.Box.Height), pasted.Label.Box.Height);
         var off = Math.Sqrt(Math.Pow(line.Box.CentreX - pasted.X, 2) + Math.Pow(line.Box.CentreY - pasted.Y, 2));
         var turn = Math.Abs(Math.IEEERemainder(line.Box.Angle - pasted.Angle - pasted.Label.Box.Angle, Math.PI));
         return off <= height / 2 && turn < 0.1 && line.Box.Length > 0.85 * length && line.Box.Length < 1.4 * length;
-    }));
+    });
+
+    // Two rectangles are apart if the side of one has the other wholly beyond it.
+    private static bool AreApart(LineBox one, LineBox other) => IsBeyond(one, other) || IsBeyond(other, one);
+
+    private static bool IsBeyond(LineBox from, LineBox other)
+    {
+        var (sin, cos) = Math.SinCos(from.Angle);
+        var along = other.Corners().Select(corner => ((corner.X - from.CentreX) * cos) + ((corner.Y - from.CentreY) * sin)).ToList();
+        var across = other.Corners().Select(corner => ((corner.Y - from.CentreY) * cos) - ((corner.X - from.CentreX) * sin)).ToList();
+        return along.Min() > from.Length / 2 || along.Max() < -from.Length / 2
+            || across.Min() > from.Height / 2 || across.Max() < -from.Height / 2;
+    }
+}
+
+/// <summary>A label in a scene.</summary>
+/// <param name="Label">The label, drawn.</param>
+/// <param name="X">Its middle.</param>
+/// <param name="Y">Its middle.</param>
+/// <param name="Angle">By which it was turned, beside the turn that it was drawn with.</param>
+internal sealed record PastedLabel(LabelPicture Label, double X, double Y, double Angle)
+{
+    /// <summary>The rectangle of its picture.</summary>
+    internal LineBox Place => new(X, Y, Label.Image.Width, Label.Image.Height, Angle);
 }

@@ -28,7 +28,7 @@ public sealed class TextRecognizerTests : IDisposable
     {
         var automaton = LabelGrammarTests.Compiled(_drawn.Family.Pattern);
         var decoder = new CtcDecoder(automaton, GlyphWeights.From(automaton.Glyphs, _recognizer.Classes, _drawn.Family.Confusions));
-        var reader = new LabelReader(_recognizer, [new ReadableScheme("letters", decoder)], 1);
+        var reader = new LabelReader(_recognizer, [new ReadableScheme("letters", decoder)], new ReadingTemperatures(1, 1));
         var image = isInverted
             ? new RgbImage(_drawn.Image.Width, _drawn.Image.Height, Array.ConvertAll(_drawn.Image.Pixels, value => (byte)(255 - value)))
             : _drawn.Image;
@@ -48,7 +48,7 @@ public sealed class TextRecognizerTests : IDisposable
             var automaton = LabelGrammarTests.Compiled(family.Pattern);
             return new ReadableScheme(family.Name, new CtcDecoder(automaton, GlyphWeights.From(automaton.Glyphs, _recognizer.Classes)));
         });
-        var read = new LabelReader(_recognizer, [.. schemes], 1).Read(_drawn.Image, _drawn.Box, 4)!;
+        var read = new LabelReader(_recognizer, [.. schemes], new ReadingTemperatures(1, 1)).Read(_drawn.Image, _drawn.Box, 4)!;
         Assert.Equal((_drawn.Family.Name, _drawn.Label), (read.Best[0].Scheme, read.Best[0].Label));
         Assert.Equal(read.Best.OrderByDescending(reading => reading.Probability), read.Best);
     }

@@ -19,7 +19,7 @@ public class LineCropTests
                 pixels[at] = (byte)Math.Clamp(127.5 + (((x * cos) + (y * sin)) * 2), 0, 255);
             }
 
-            var line = LineCrop.Cut(new RgbImage(200, 200, pixels), new LineBox(middleX, middleY, 100, 20, angle), 10, 1000);
+            var line = LineCrop.Cut(new RgbImage(200, 200, pixels), new LineBox(middleX, middleY, 100, 20, angle), 10, 1000, 1);
             Assert.Equal((50, 10), (line.Width, line.Height));
             for (var at = 0; at < line.Values.Length; at++)
             {
@@ -52,7 +52,7 @@ public class LineCropTests
     [Fact]
     public void A_box_that_leaves_the_picture_is_cut_out_too()
     {
-        var line = LineCrop.Cut(new RgbImage(4, 3, new byte[36]), new LineBox(-50, 90, 4000, 30, 1), 48, 300);
+        var line = LineCrop.Cut(new RgbImage(4, 3, new byte[36]), new LineBox(-50, 90, 4000, 30, 1), 48, 300, 1);
         Assert.Equal((300, 48), (line.Width, line.Height));
         Assert.All(line.Values, value => Assert.InRange(value, 0, 255));
     }
