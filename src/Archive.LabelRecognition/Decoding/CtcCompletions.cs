@@ -10,21 +10,32 @@ internal sealed class CtcCompletions
 
     internal CtcCompletions(CtcLattice lattice, CtcEmissions emissions)
     {
-        var automaton = lattice.Automaton;
         _entries = new double[emissions.Count + 1][];
-        var states = new double[automaton.StateCount];
-        for (var state = 0; state < states.Length; state++) states[state] = automaton.IsAccepting(state) ? 1 : 0;
-        _entries[emissions.Count] = new double[lattice.EntryCount];
-        Fill(_entries[emissions.Count], lattice, states);
+        var (entries, states) = End(lattice);
+        _entries[emissions.Count] = entries;
         for (var frame = emissions.Count - 1; frame >= 0; frame--)
         {
-            var (entries, before) = (new double[lattice.EntryCount], new double[states.Length]);
-            for (var state = 0; state < states.Length; state++)
-                before[state] = StepBack(lattice, emissions, frame, state, _entries[frame + 1], states[state], entries);
-            (_entries[frame], states) = (entries, before);
+            var before = new double[states.Length];
+            _entries[frame] = new double[lattice.EntryCount];
+            StepBack(lattice, emissions, frame, (_entries[frame + 1], states), (_entries[frame], before));
+            states = before;
         }
 
         Total = states[0];
+    }
+
+    /// <summary>The total alone, which needs memory for two frames only.</summary>
+    internal static double TotalOf(CtcLattice lattice, CtcEmissions emissions)
+    {
+        var next = End(lattice);
+        var before = (Entries: new double[next.Entries.Length], States: new double[next.States.Length]);
+        for (var frame = emissions.Count - 1; frame >= 0; frame--)
+        {
+            StepBack(lattice, emissions, frame, next, before);
+            (next, before) = (before, next);
+        }
+
+        return next.States[0];
     }
 
     /// <summary>The likelihood of all labels of the automaton together, without the scale of the emissions.</summary>
@@ -34,6 +45,26 @@ internal sealed class CtcCompletions
     /// <param name="frame">The frame that comes next; the number of frames at the end.</param>
     /// <param name="entry">The entry.</param>
     internal double After(int frame, int entry) => _entries[frame][entry];
+
+    private static (double[] Entries, double[] States) End(CtcLattice lattice)
+    {
+        var states = new double[lattice.Automaton.StateCount];
+        for (var state = 0; state < states.Length; state++) states[state] = lattice.Automaton.IsAccepting(state) ? 1 : 0;
+        var entries = new double[lattice.EntryCount];
+        Fill(entries, lattice, states);
+        return (entries, states);
+    }
+
+    private static void StepBack(
+        CtcLattice lattice,
+        CtcEmissions emissions,
+        int frame,
+        (double[] Entries, double[] States) next,
+        (double[] Entries, double[] States) before)
+    {
+        for (var state = 0; state < before.States.Length; state++)
+            before.States[state] = StepBack(lattice, emissions, frame, state, next.Entries, next.States[state], before.Entries);
+    }
 
     private static double StepBack(
         CtcLattice lattice, CtcEmissions emissions, int frame, int state, double[] next, double nextBlank, double[] entries)

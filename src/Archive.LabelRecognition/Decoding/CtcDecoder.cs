@@ -24,7 +24,7 @@ public sealed class CtcDecoder(LabelAutomaton automaton, GlyphWeights weights)
     public double LogLikelihood(CtcFrames frames)
     {
         var emissions = new CtcEmissions(frames, weights, automaton.Glyphs.Length);
-        return Math.Log(new CtcCompletions(_lattice, emissions).Total) + emissions.LogScale;
+        return Math.Log(CtcCompletions.TotalOf(_lattice, emissions)) + emissions.LogScale;
     }
 
     /// <summary>The most likely single sequence of classes, and the frame in which each character begins.</summary>

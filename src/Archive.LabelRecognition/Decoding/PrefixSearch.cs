@@ -12,8 +12,8 @@ internal sealed class PrefixSearch(CtcLattice lattice, CtcEmissions emissions, C
     // A worn label is searched in some hundreds of steps; beyond this no reading has a probability worth reporting.
     private const int MostSteps = 20_000;
 
-    // The search holds this many beginnings at most, the most likely.
-    private const int MostWaiting = 400_000;
+    // The search holds this many beginnings at most: each has a number for every frame, so some 60 MB.
+    private const int MostWaiting = 50_000;
 
     internal LineReadings Find(int most)
     {

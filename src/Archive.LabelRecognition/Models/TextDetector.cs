@@ -22,6 +22,9 @@ public sealed class TextDetector : IDisposable
     // The model halves a picture five times.
     private const int Multiple = 32;
 
+    // Where a photo was made less small, a second look shows little more.
+    private const double LeastShrink = 1.5;
+
     // Lines that are looked at again, in pixels of the photo, and how far around them, in their heights.
     private const double LowLine = 72;
     private const double LongestLow = 1600;
@@ -62,7 +65,7 @@ public sealed class TextDetector : IDisposable
     /// <returns>From top to bottom; null where the library fails.</returns>
     public ImmutableArray<DetectedLine>? Detect(RgbImage image)
     {
-        var shrink = Math.Max(1, Math.Sqrt(image.Width * (double)image.Height / MostPixels));
+        var shrink = ShrinkOf(image);
         var (width, height) = (Rounded(image.Width / shrink), Rounded(image.Height / shrink));
         return _model.Run(Planes(image, width, height), width, height) is var (map, last) && last == width
             ? Lines(map, width, image.Width / (double)width, image.Height / (double)height)
@@ -78,6 +81,7 @@ public sealed class TextDetector : IDisposable
     /// <returns>Null where there is nothing to gain, or no line is seen.</returns>
     public DetectedLine? Refine(RgbImage image, LineBox box)
     {
+        if (ShrinkOf(image) < LeastShrink) return null;
         DetectedLine? found = null;
         for (var look = 0; look < MostLooks; look++)
         {
@@ -121,6 +125,8 @@ public sealed class TextDetector : IDisposable
                    select new DetectedLine(
                        line.Box, line.Parts.Min(part => words[part].Score), [.. line.Parts.Select(part => words[part].Box)])];
     }
+
+    private static double ShrinkOf(RgbImage image) => Math.Max(1, Math.Sqrt(image.Width * (double)image.Height / MostPixels));
 
     private static int RoundedUp(double pixels) => (int)Math.Ceiling(pixels / Multiple) * Multiple;
 

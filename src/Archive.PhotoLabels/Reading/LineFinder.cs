@@ -69,7 +69,8 @@ internal sealed class LineFinder(TextDetector detector, LabelReader reader)
     {
         if (reader.Read(picture, line.Box, MostReadings) is not { } whole) return null;
         // A low line that is not read surely may have been found in part only: it is looked for again, with all its pixels.
-        if (whole.Best is not [{ Probability: >= Sure }, ..] && detector.Refine(picture, line.Box) is { } refined)
+        if (whole.Best is not [{ Probability: >= Sure }, ..]
+            && detector.Refine(picture, line.Box) is { } refined)
         {
             if (reader.Read(picture, refined.Box, MostReadings) is not { } again) return null;
             if (again.Fit > whole.Fit) (line, whole) = (refined, again);
