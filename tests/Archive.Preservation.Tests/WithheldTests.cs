@@ -20,6 +20,27 @@ public sealed class WithheldTests : IDisposable
     }
 
     [Fact]
+    public void A_scanned_page_does_not_show_what_a_photo_hides()
+    {
+        Directory.CreateDirectory(_station["content/documents"]);
+        File.Copy(_station["content/photos/b.jpg"], _station["content/documents/page.jpg"]);
+        _station.Write("content/documents/d.yaml", "{id: D-1, name: Page, files: page.jpg}\n");
+        var sealing = Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: Withholding.Include));
+        Assert.Equal(["AF0709"], sealing.Faults.Select(fault => fault.Code));
+    }
+
+    /// <summary>What could not be read may be what withholds it.</summary>
+    [Fact]
+    public void The_files_of_a_document_with_an_error_are_not_published()
+    {
+        _station.Write("content/documents/letter.txt", "Not to be printed.\n");
+        _station.Write("content/documents/d.yaml", "{id: D-1, name: Letter, files: letter.txt, withheld: [by, the, writer]}\n");
+        Assert.IsType<SealResult.Done>(_station.Seal(withheld: Withholding.Include, withErrors: true));
+        Assert.Contains("data/site/documents/D-1/index.html", _station.Files());
+        Assert.DoesNotContain(_station.Files(), file => file.StartsWith("data/site/files/", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void They_are_sealed_with_everything_else()
     {
         _station.Seal(withheld: Withholding.Include);

@@ -4,6 +4,7 @@ using System.Text;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
 using Archive.Diagnostics;
+using Archive.Documents.Inspection;
 using Archive.Halls.Layout;
 using Archive.Markup.Templates;
 using Archive.Plans;
@@ -32,6 +33,9 @@ internal sealed class Sketch
             Theme = Theme,
             Photos = Record.Photos.ToFrozenDictionary(photo => photo.Id, _ =>
                 new PublishedPhoto(4000, 3000, null, [new(1280, 960, "images/ab/cd.jpg"), new(480, 360, "images/ab/ef.jpg")])),
+            Documents = DocumentInspection.Inspect(Record, folder, null, CancellationToken.None).Documents
+                .Where(document => document.Value.Document.Withheld is null)
+                .ToFrozenDictionary(StringComparer.Ordinal),
         };
     }
 

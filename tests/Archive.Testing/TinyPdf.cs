@@ -1,10 +1,10 @@
 using System.Globalization;
 using System.Text;
 
-namespace Archive.Documents.Tests;
+namespace Archive.Testing;
 
 /// <summary>Writes PDFs by hand (ISO 32000-1, 7.5), so that a test knows every byte of them.</summary>
-internal sealed class TinyPdf
+public sealed class TinyPdf
 {
     private readonly List<byte[]> _objects = [];
 
