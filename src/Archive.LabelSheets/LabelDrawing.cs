@@ -109,15 +109,12 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
         CultureInfo.InvariantCulture,
         $"<path d=\"M{x1:0.###} {y1:0.###}L{x2:0.###} {y2:0.###}\" stroke=\"#888\" stroke-width=\".15\" stroke-dasharray=\".5 1\"/>");
 
-    // One path for all modules, so that no printer leaves a hair between two of them.
     private string Path(QrMatrix code)
     {
-        var path = new StringBuilder();
-        foreach (var (row, from, length) in code.Runs()) path.Append(CultureInfo.InvariantCulture, $"M{from} {row}h{length}v1h-{length}z");
         var (left, top, _) = BoxOf(code);
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"<path transform=\"translate({left:0.######} {top:0.######}) scale({design.Module:0.########})\" fill=\"#000\" d=\"{path}\"/>");
+            $"<path transform=\"translate({left:0.######} {top:0.######}) scale({design.Module:0.########})\" fill=\"#000\" d=\"{code.Outline()}\"/>");
     }
 
     // Where the code lies, without its quiet zone.

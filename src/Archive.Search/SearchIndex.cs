@@ -53,6 +53,18 @@ public static class SearchIndex
         ];
     }
 
+    /// <summary>The small pictures of photos, in as many files as there are of rows with photos: they are known when all are developed.</summary>
+    /// <param name="documents">What is to be found, as in the index.</param>
+    /// <param name="picture">Where the small picture of a photo is, below the site's folder, and where the photo was not developed, null.</param>
+    public static IEnumerable<OutputFile> Thumbs(IReadOnlyList<SearchDocument> documents, Func<string, string?> picture) => documents
+        .Chunk(RowsInShard)
+        .Select((part, i) => (Part: part, Number: i))
+        .Where(shard => shard.Part.Any(document => document.Kind == RecordKind.Photo))
+        .Select(shard => Script(new Block(
+            $"thumbs-{shard.Number}",
+            () => JsonSerializer.SerializeToUtf8Bytes(shard.Part.Select(document =>
+                document.Kind == RecordKind.Photo ? picture(document.Id) ?? "" : "")))));
+
     private static IEnumerable<OutputFile> Blocks(string name, TermShards shards)
     {
         for (var i = 0; i < shards.Count; i++)
@@ -86,7 +98,7 @@ public static class SearchIndex
             kinds = documents
                 .Select((document, i) => (document.Kind, i))
                 .GroupBy(pair => pair.Kind)
-                .Select(group => new object[] { group.Key.Noun(), group.Key.Folder(), group.First().i }),
+                .Select(group => new object[] { documents[group.First().i].Noun, group.Key?.Folder() ?? "", group.First().i }),
             weights = SearchFields.Weights.Select(weight => (double)weight),
             lengths = index.AverageLengths,
             begins = new[] { SearchFields.BeginsOwn, SearchFields.BeginsOther },

@@ -74,14 +74,4 @@ public sealed class FilterTests(DemoSite demo, Chromium chromium)
         Assert.False(await page.Locator(".filter").IsVisibleAsync());
         Assert.True(await page.Locator("main > .entry").First.IsVisibleAsync());
     }
-
-    [Fact]
-    public void No_list_is_larger_than_150_kilobytes()
-    {
-        var large = demo.Pages
-            .Where(page => page.StartsWith("indexes/", StringComparison.Ordinal) || page.StartsWith("cables/", StringComparison.Ordinal))
-            .Select(page => (page, new FileInfo(Path.Combine(demo.Site, page)).Length))
-            .Where(file => file.Length > 150_000);
-        Assert.Empty(large);
-    }
 }

@@ -52,6 +52,17 @@ public sealed class LinksAndMarkupTests(DemoSite demo)
         Assert.True(links.Count > 1000, $"only {links.Count} links were found");
     }
 
+    // Sheets of labels are for the printer, twelve sheets in one go: cut smaller, they would have to be printed one by one.
+    [Fact]
+    public void No_page_is_larger_than_150_kilobytes()
+    {
+        var pages = demo.Pages.Where(page => !page.StartsWith("labels/", StringComparison.Ordinal)).ToList();
+        Assert.True(pages.Count > 1000);
+        Assert.Empty(pages
+            .Select(page => $"{new FileInfo(Path.Combine(demo.Site, page)).Length,9} {page}")
+            .Where(page => string.CompareOrdinal(page, "   150000") > 0));
+    }
+
     // One page of a cable or unit in so many: they differ in their words, and the checker takes longer than anything else here.
     private const int OneIn = 10;
 

@@ -71,6 +71,9 @@ public sealed class FindingTests
     [InlineData("recievers frame", "R01-02")]
     [InlineData("receiv", "R01-02")]
     [InlineData("R01-02/S1/J99", "R01-02")]
+    [InlineData("anntena frame", "R01-01")]
+    [InlineData("R02-05 shelf 2", "R02-05")]
+    [InlineData("r2-5 shelf 2 jack 99", "R02-05")]
     public void What_is_looked_for_comes_first(string typed, string id, bool isFirst = true)
     {
         var documents = Cables.Made(500);
@@ -100,6 +103,22 @@ public sealed class FindingTests
         for (var i = 0; i < queries.Length; i++)
             Assert.True(script[i].Documents.Select(d => documents[d].Id).Contains("C-0123"), queries[i]);
         Assert.Equal("C-0123", documents[script[2].Documents[0]].Id);
+    }
+
+    [Fact]
+    public void Words_and_numbers_behind_a_code_are_read_as_one_code()
+    {
+        var documents = Cables.Made(500);
+        string[] spoken = [.. documents.Where(document => document.Kind == RecordKind.Cable).Take(40).Select(cable =>
+            cable.Places[0].Text.Replace("/S", " at shelf ", StringComparison.Ordinal).Replace("/J", ", jack ", StringComparison.Ordinal))];
+        string[] written = [.. documents.Where(document => document.Kind == RecordKind.Cable).Take(40).Select(cable => cable.Places[0].Text)];
+        var (script, lucene) = Both(documents, [.. spoken, .. written], ShardSizes.Usual);
+        for (var i = 0; i < spoken.Length; i++)
+        {
+            Assert.Equal(written[i], documents[script[i].Documents[0]].Places.Select(place => place.Text).First(at => at == written[i]));
+            Assert.Equal(script[i + spoken.Length].Documents, script[i].Documents);
+            Assert.Equal(lucene[i].Best.Select(hit => hit.Document), script[i].Documents);
+        }
     }
 
     [Fact]

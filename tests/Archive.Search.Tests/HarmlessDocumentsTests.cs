@@ -11,7 +11,7 @@ public sealed class HarmlessDocumentsTests
     public void What_the_search_shows_has_harmful_characters_made_visible()
     {
         var text = "x\0a\u0001 <b>\u001b[31m\u202ey\u0085\uFDD0z";
-        var documents = SearchDocuments.Create(WrittenArchive.Model(HostileArchive.With(text)));
+        var documents = SearchDocuments.Create(WrittenArchive.Model(HostileArchive.With(text)), []);
         var shown = documents
             .SelectMany(document => new[] { document.Title, document.Lead, document.Tail, document.Prose, document.Says }
                 .Concat(document.Places.Select(place => place.Text))
@@ -27,6 +27,6 @@ public sealed class HarmlessDocumentsTests
     {
         var record = WrittenArchive.Model(
             ("photos/p.yaml", "- {id: P-1, file: a.jpg, regions: [{box: [0, 0, 1, 1], reads: 0205-07J14 0103-02J03}]}\n"));
-        Assert.Contains("0205-07J14 0103-02J03", SearchDocuments.Create(record).Single().Touches);
+        Assert.Contains("0205-07J14 0103-02J03", SearchDocuments.Create(record, []).Single().Touches);
     }
 }

@@ -112,9 +112,11 @@ internal static class FindCommand
         {
             var title = document.Title.Length > 0 ? $" {document.Title}" : "";
             var says = document.Says.Length > 0 ? $": {document.Says}" : "";
-            terminal.Out.Write(VisibleText.From(string.Create(
-                CultureInfo.InvariantCulture,
-                $"{options.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}")) + "\n");
+            // A page that is no record's stands in no file of the record.
+            var place = document.Kind is null
+                ? document.Page + ":"
+                : string.Create(CultureInfo.InvariantCulture, $"{options.Prefix}{document.File}:{document.Line}: {document.Id}");
+            terminal.Out.Write(VisibleText.From($"{place}{title} ({document.Noun}){says}") + "\n");
         }
 
         terminal.Out.Flush();
@@ -149,11 +151,11 @@ internal static class FindCommand
             found = found.Best.Select(hit => new
             {
                 id = hit.Document.Id,
-                kind = hit.Document.Kind.Noun(),
+                kind = hit.Document.Noun,
                 title = hit.Document.Title,
                 says = hit.Document.Says,
-                file = options.Prefix + hit.Document.File,
-                line = hit.Document.Line,
+                file = hit.Document.Kind is null ? null : options.Prefix + hit.Document.File,
+                line = hit.Document.Kind is null ? (int?)null : hit.Document.Line,
                 page = hit.Document.Page,
                 score = hit.Score,
             }),

@@ -26,14 +26,7 @@ public static class QrDrawing
         var side = (code.Side + (2 * QuietZone)) * UnitsPerModule;
         var svg = new SvgWriter(new SheetSize(side, side), "code", "QR code", text, hasLinks: false);
         svg.Rectangle(new PaperBox(0, 0, side, side), "ground");
-        var path = new SvgPath();
-        foreach (var (row, from, length) in code.Runs())
-        {
-            path.Box(new PaperBox(
-                (from + QuietZone) * UnitsPerModule, (row + QuietZone) * UnitsPerModule, length * UnitsPerModule, UnitsPerModule));
-        }
-
-        svg.Path(path, "module");
+        svg.Path(new SvgPath().Outline(code, UnitsPerModule, QuietZone * UnitsPerModule), "module");
         return svg.Finish();
     }
 }

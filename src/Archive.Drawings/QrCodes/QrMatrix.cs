@@ -1,4 +1,6 @@
 using System.Collections;
+using System.Globalization;
+using System.Text;
 using QRCoder;
 using QRCoder.Exceptions;
 
@@ -31,21 +33,52 @@ public sealed record QrMatrix(int Side)
     /// <param name="column">Column, from 0 at the left.</param>
     internal bool IsDark(int row, int column) => Bits[(row * Side) + column];
 
-    /// <summary>Dark modules side by side, row by row: what a drawing of the code is made of.</summary>
-    public IEnumerable<(int Row, int From, int Length)> Runs()
+    /// <summary>
+    /// The outlines of all that is dark, as the data of one SVG path: one, so that no printer leaves a hair between two modules, and
+    /// outlines, because they are half as long as boxes.
+    /// </summary>
+    /// <param name="unit">Side of a module.</param>
+    /// <param name="edge">Where the code begins, across and down.</param>
+    public string Outline(int unit = 1, int edge = 0)
     {
-        for (var row = 0; row < Side; row++)
+        var path = new StringBuilder();
+        var begun = new BitArray(Side * Side);
+        for (var y = 0; y < Side; y++)
         {
-            for (var from = 0; from < Side; from++)
+            for (var x = 0; x < Side; x++)
             {
-                if (!IsDark(row, from)) continue;
-                var to = from + 1;
-                while (to < Side && IsDark(row, to)) to++;
-                yield return (row, from, to - from);
-                from = to;
+                if (Dark(x, y) && !Dark(x, y - 1) && !begun[(y * Side) + x]) Follow(path, begun, (x, y), unit, edge);
             }
         }
+
+        return path.ToString();
     }
+
+    // Once around, from the left end of an upper edge, with what is dark to the right: outer outlines turn one way, those of holes the other,
+    // so that holes stay empty whichever rule of filling holds.
+    private void Follow(StringBuilder path, BitArray begun, (int X, int Y) start, int unit, int edge)
+    {
+        path.Append(CultureInfo.InvariantCulture, $"M{edge + (start.X * unit)} {edge + (start.Y * unit)}");
+        var (x, y, dx, dy, length) = (start.X, start.Y, 1, 0, 0);
+        while (true)
+        {
+            if (dx > 0) begun[(y * Side) + x] = true;
+            (x, y, length) = (x + dx, y + dy, length + 1);
+            var turn = !Dark(x + ((dx - dy - 1) / 2), y + ((dx + dy - 1) / 2)) ? 1
+                : Dark(x + ((dx + dy - 1) / 2), y + ((dy - dx - 1) / 2)) ? -1 : 0;
+            if (turn == 0) continue;
+            var next = (X: -dy * turn, Y: dx * turn);
+
+            // The last line is drawn by closing.
+            if ((x, y) == start && next == (1, 0)) break;
+            path.Append(dy == 0 ? 'h' : 'v').Append(CultureInfo.InvariantCulture, $"{length * unit * (dx + dy)}");
+            (dx, dy, length) = (next.X, next.Y, 0);
+        }
+
+        path.Append('z');
+    }
+
+    private bool Dark(int x, int y) => x >= 0 && y >= 0 && x < Side && y < Side && IsDark(y, x);
 
     /// <summary>Encodes a text in the smallest version that holds it; null where none does.</summary>
     /// <param name="level">How much may be damaged.</param>

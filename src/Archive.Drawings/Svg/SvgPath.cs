@@ -1,4 +1,5 @@
 using System.Text;
+using Archive.Drawings.QrCodes;
 
 namespace Archive.Drawings.Svg;
 
@@ -40,6 +41,15 @@ internal sealed class SvgPath
         MoveTo(new(box.X, box.Y));
         _data.Append('h').Coordinate(box.Width).Append('v').Coordinate(box.Height).Append('h').Coordinate(-box.Width);
         return Close();
+    }
+
+    /// <summary>The dark modules of a code.</summary>
+    /// <param name="unit">Side of a module.</param>
+    /// <param name="edge">Where the code begins, across and down.</param>
+    internal SvgPath Outline(QrMatrix code, int unit, int edge)
+    {
+        _data.Append(code.Outline(unit, edge));
+        return this;
     }
 
     public override string ToString() => _data.ToString();

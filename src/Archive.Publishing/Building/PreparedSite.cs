@@ -5,6 +5,7 @@ using Archive.Markup.Templates;
 using Archive.Photos.Processing;
 using Archive.Plans;
 using Archive.Plans.Catalog;
+using Archive.Publishing.Finding;
 using Archive.Publishing.Incremental;
 using Archive.Publishing.Publication;
 using Archive.Publishing.Requests;
@@ -59,8 +60,8 @@ internal sealed record PreparedSite(
         var plans = new PlanSet(context);
 
         // What rests on no picture is calculated beside the pictures: neither fills two cores from its beginning to its end.
-        var search = Later(() => SearchIndex.Create(
-            SearchDocuments.Create(found.Record, documents.TextOf), found.Record.Statement.Language?.Value));
+        var findable = new Lazy<ImmutableArray<SearchDocument>>(() => Findable.In(found.Record, documents.TextOf));
+        var search = Later(() => SearchIndex.Create(findable.Value, found.Record.Statement.Language?.Value));
         var allPlans = Later(() => plans.All);
         if (isWhole && !isWithheld) (_, _) = (search.Value, allPlans.Value);
         var photos = isWithheld
@@ -100,9 +101,13 @@ internal sealed record PreparedSite(
                 SitePart.Below(
                     () => PermanenceFiles.Create(found.Record, Wait(data).Select(file => file.Path)),
                     "ro-crate-metadata.json", "sitemap", PermanenceFiles.Feed),
-                SitePart.Below(() => Wait(search), "search/"),
+                SitePart.Below(() => Wait(search).Concat(SearchIndex.Thumbs(findable.Value, Thumb)), "search/"),
             ],
             new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)));
+
+        string? Thumb(string photo) => contents.Photos.TryGetValue(photo, out var published)
+            ? published.Derivatives.MinBy(picture => picture.Width)?.Path
+            : null;
 
         Lazy<Task<T>> Later<T>(Func<T> work) => new(() => Task.Run(work, cancellation));
 

@@ -34,7 +34,7 @@ public static class RecordFinder
         var record = ArchiveModel.From(RecordReader.Read(folder, cancellation));
         cancellation.ThrowIfCancellationRequested();
         var texts = new DocumentsToPublish(SiteBuild.Inspect(options, folder, record, cancellation), new ErrorPlaces([]));
-        var (documents, language) = (SearchDocuments.Create(record, texts.TextOf), record.Statement.Language?.Value);
+        var (documents, language) = (Findable.In(record, texts.TextOf), record.Statement.Language?.Value);
         try
         {
             Make(documents, language, kept);

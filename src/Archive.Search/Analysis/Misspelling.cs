@@ -17,4 +17,12 @@ internal static class Misspelling
         return (endA - common <= 1 && endB - common <= 1)
             || (endA - common == 2 && endB - common == 2 && a[common] == b[common + 1] && a[common + 1] == b[common]);
     }
+
+    /// <summary>Whether two words of prose are near: one edit apart, or doubled in other letters, such as <c>anntena</c>.</summary>
+    /// <param name="a">A word.</param>
+    /// <param name="b">Another.</param>
+    public static bool AreWordsNear(string a, string b) => IsNear(a, b) || string.Equals(Single(a), Single(b), StringComparison.Ordinal);
+
+    // Letters that follow each other once each.
+    private static string Single(string word) => string.Concat(word.Where((letter, i) => i == 0 || letter != word[i - 1]));
 }

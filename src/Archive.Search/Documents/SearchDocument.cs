@@ -7,11 +7,17 @@ using Archive.Records.Model;
 namespace Archive.Search.Documents;
 
 /// <summary>
-/// One thing that the search finds: a record, with the words and codes it is found by, and what tells it from others. What is shown of it
+/// One thing that the search finds: a record or another page, with the words and codes it is found by, and what tells it from others. What is shown of it
 /// is made visible here.
 /// </summary>
-public sealed record SearchDocument(RecordKind Kind, string Id)
+/// <param name="Kind">What kind of record; null for a page that is none, such as a plan's.</param>
+/// <param name="Id">Its id; of another page its folder.</param>
+public sealed record SearchDocument(RecordKind? Kind, string Id)
 {
+    /// <summary>What one is called, such as <c>frame</c>.</summary>
+    [JsonIgnore]
+    public string Noun => Kind?.Noun() ?? "page";
+
     /// <summary>What people call it; empty where that is the id.</summary>
     public string Title { get; init => field = VisibleText.Text(value); } = "";
 
@@ -56,7 +62,7 @@ public sealed record SearchDocument(RecordKind Kind, string Id)
 
     /// <summary>Path of its page below the site's folder.</summary>
     [JsonIgnore]
-    public string Page => PagePaths.For(Kind, Id);
+    public string Page => Kind is { } kind ? PagePaths.For(kind, Id) : $"{Id}/index.html";
 }
 
 /// <summary>A place on a record's page.</summary>

@@ -35,10 +35,12 @@ public sealed class SearchDocuments
 
     /// <summary>
     /// The documents of a record: stories, frames, displays, halls, schemes, kinds, trays, units, pieces, boxes, cables, photos,
-    /// documents, events; each kind by id.
+    /// documents, events; each kind by id; then the other pages.
     /// </summary>
+    /// <param name="pages">Pages that are no record's.</param>
     /// <param name="textOf">What is written and said in the files of a document, by its id; null if that is not searched.</param>
-    public static ImmutableArray<SearchDocument> Create(ArchiveModel record, Func<string, string>? textOf = null)
+    public static ImmutableArray<SearchDocument> Create(
+        ArchiveModel record, IEnumerable<SearchDocument> pages, Func<string, string>? textOf = null)
     {
         var documents = new SearchDocuments(record, textOf ?? (_ => ""));
         return
@@ -67,6 +69,7 @@ public sealed class SearchDocuments
             .. record.Photos.Select(documents.Create),
             .. record.Documents.Select(documents.Create),
             .. record.Events.Select(documents.Create),
+            .. pages,
         ];
     }
 

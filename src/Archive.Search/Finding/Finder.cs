@@ -61,6 +61,7 @@ public sealed class Finder
     {
         var words = QueryParser.Parse(typed);
         if (!words.All(IsStop)) words = words.RemoveAll(word => IsStop(word) && !word.IsWithout);
+        words = _meanings.Joined(words);
         if (words.All(word => word.IsWithout)) return new SearchOutcome(0, [], false, []);
         var meanings = words.Select(word => (Word: word, Meaning: _meanings.Resolve(word))).ToList();
         var wanted = meanings.Where(pair => !pair.Word.IsWithout).Select(pair => pair.Meaning).ToList();

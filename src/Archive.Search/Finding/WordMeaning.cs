@@ -22,6 +22,25 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
     private const int MostShortened = 5;
     private const int ShortestShortened = 3;
 
+    /// <summary>
+    /// Reads a code that is followed by words and numbers as one code, where the index has it: <c>R2-05 shelf 7 jack 14</c> is
+    /// <c>R2-05/S7/J14</c>. Each word stands for its first letter, or for nothing.
+    /// </summary>
+    public ImmutableArray<QueryTerm> Joined(ImmutableArray<QueryTerm> typed)
+    {
+        var read = ImmutableArray.CreateBuilder<QueryTerm>();
+        for (var i = 0; i < typed.Length; i++)
+        {
+            var pairs = typed[i] is QueryCode { IsWithout: false } ? PairsFrom(typed, i + 1) : 0;
+            QueryTerm? whole = null;
+            while (pairs > 0 && (whole = OneCode(typed.AsSpan(i, 1 + (2 * pairs)))) is null) pairs--;
+            read.Add(whole ?? typed[i]);
+            i += 2 * pairs;
+        }
+
+        return read.ToImmutable();
+    }
+
     /// <summary>What a word stands for.</summary>
     public WordMeaning Resolve(QueryTerm word) => word switch
     {
@@ -30,6 +49,42 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
         QueryPhrase phrase => OfPhrase(phrase),
         _ => throw new InvalidOperationException($"{word} is not a word"),
     };
+
+    private static int PairsFrom(ImmutableArray<QueryTerm> typed, int at)
+    {
+        var pairs = 0;
+        while (at + 1 < typed.Length && typed[at] is QueryWord { IsWithout: false }
+            && typed[at + 1] is QueryCode { IsWithout: false } number && Digits(number).Length > 0) (pairs, at) = (pairs + 1, at + 2);
+        return pairs;
+    }
+
+    // A number as it stands in a sentence; empty for any other code.
+    private static string Digits(QueryCode number)
+    {
+        var digits = number.Chunk.TrimEnd(',', ';', '.');
+        return digits.All(char.IsAsciiDigit) ? digits : "";
+    }
+
+    private QueryCode? OneCode(ReadOnlySpan<QueryTerm> typed)
+    {
+        var (first, spoken) = ((QueryCode)typed[0], typed[0].Typed);
+        var (lettered, bare) = (first.Chunk, first.Chunk);
+        for (var i = 1; i < typed.Length; i += 2)
+        {
+            var (word, number) = ((QueryWord)typed[i], (QueryCode)typed[i + 1]);
+            lettered += $"/{word.Word[0]}{Digits(number)}";
+            bare += $"/{Digits(number)}";
+            spoken += $" {word.Typed} {number.Typed}";
+        }
+
+        foreach (var chunk in new[] { lettered, bare })
+        {
+            if (CodePatterns.Readings(chunk, patterns).Any(reading => keys.Has(CodeKeys.Typed(reading))))
+                return new QueryCode(spoken, false, chunk);
+        }
+
+        return null;
+    }
 
     private WordMeaning OfCode(QueryCode code)
     {
@@ -145,13 +200,15 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
     {
         if (key.Length < ShortestMisspelt || key.Length <= isFixed) return Nothing(word);
         var near = Enumerable.Range(0, 4).SelectMany(field => keys.Beginning(field, key[..isFixed]))
-            .Where(other => CodeKeys.IsCode(other) == word is QueryCode && (Misspelling.IsNear(other, key)
-                || Misspelling.IsNear(other, stem))).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray();
+            .Where(other => CodeKeys.IsCode(other) == word is QueryCode && (IsNear(other, key) || IsNear(other, stem))).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray();
         return near.Length == 0 ? Nothing(word)
             : new WordMeaning(
                 Best([.. near.SelectMany(other => MatchQueries.Nearly(other, isWhole: false))]),
                 null,
                 new SearchHint(SearchHintKind.Near, word.Typed, near));
+
+        bool IsNear(string one, string other) =>
+            word is QueryCode ? Misspelling.IsNear(one, other) : Misspelling.AreWordsNear(one, other);
     }
 
     private static WordMeaning Nothing(QueryTerm word) => new(null, null, new SearchHint(SearchHintKind.Nothing, word.Typed, []));

@@ -1,4 +1,3 @@
-using Archive.Records.Model;
 using Archive.Search.Analysis;
 using Archive.Search.Documents;
 
@@ -32,12 +31,12 @@ internal sealed class DocumentTerms(ProseWords words)
     public void Take(SearchDocument document)
     {
         foreach (var list in new[] { Own, Touches, Name, Prose, Facet }) list.Empty();
-        TakeTouched(document.Kind.Noun());
+        TakeTouched(document.Noun);
         foreach (var text in document.Own) TakeOwn(text);
         foreach (var text in document.Touches) TakeTouched(text);
         foreach (var text in document.Names) TakeProse(text, Name);
         TakeProse(document.Prose, Prose);
-        Facet.Add(SearchFields.TermOf(document.Kind.Noun()), 1);
+        Facet.Add(SearchFields.TermOf(document.Noun), 1);
         foreach (var facet in document.Facets) Facet.Add(SearchFields.TermOf(facet), 1);
     }
 

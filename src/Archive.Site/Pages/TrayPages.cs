@@ -91,6 +91,7 @@ internal sealed class TrayPages(
         var sheets = new PagedList<Cable>(
             [.. contents.Cables.Select(lying => lying.Cable)], PagePaths.For(tray), $"trays/{tray.Id}/cables", cable => cable.Id)
         {
+            Size = SheetSizes.CablesOfTray,
             Key = cable => cable.Id,
         };
         for (var number = 1; number <= sheets.Count; number++)

@@ -29,7 +29,7 @@ internal sealed class GroupedRows<T>
         string first,
         string folder,
         Func<(RowHeading Heading, T Row), string> begins,
-        int size = 500,
+        int size = SheetSizes.Lines,
         Func<T, string>? key = null)
     {
         Sheets = new PagedList<(RowHeading Heading, T Row)>(rows, first, folder, begins)

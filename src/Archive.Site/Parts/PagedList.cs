@@ -19,7 +19,7 @@ internal sealed record PagedList<T>(IReadOnlyList<T> Rows, string First, string 
     private ImmutableArray<int> _firsts;
 
     /// <summary>Most rows of a sheet.</summary>
-    public int Size { get; init; } = 500;
+    public int Size { get; init; } = SheetSizes.Lines;
 
     /// <summary>
     /// What a row is known by, whatever stands before it: such a list is cut where its rows say, so that one more moves hardly any cut.

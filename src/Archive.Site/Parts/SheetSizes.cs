@@ -1,11 +1,23 @@
 namespace Archive.Site.Parts;
 
-/// <summary>How many rows lists of cables have on a page: so many that none is larger than 150 kB or, on a phone, longer than 15 screens.
+/// <summary>How many rows long lists have on a page: so many that no page is larger than 150 kB or, on a phone, longer than 12,000 px.
 /// </summary>
 internal static class SheetSizes
 {
-    public const int Cables = 160;
+    public const int Cables = 100;
 
     /// <summary>On the page of a frame, which has its elevations, too.</summary>
-    public const int CablesOfFrame = 100;
+    public const int CablesOfFrame = 40;
+
+    /// <summary>On the page of a tray, which has its section, too.</summary>
+    public const int CablesOfTray = 80;
+
+    /// <summary>Steps with their warnings.</summary>
+    public const int Steps = 100;
+
+    /// <summary>Steps in a document to print: five sheets of A4.</summary>
+    public const int StepsToPrint = 100;
+
+    /// <summary>What is told in a line or two.</summary>
+    public const int Lines = 160;
 }

@@ -52,9 +52,6 @@ internal sealed record StepList<T>(string Title, string List, string Folder, Fun
 /// <summary>Puts all steps of a list into one document, for paper and for a phone.</summary>
 internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactory)
 {
-    // A document of so many steps is about 60 pages of paper; a longer list is cut there.
-    private const int MostSteps = 2000;
-
     // What so many steps say is said once in full, and in short at each.
     private const int Repeated = 3;
 
@@ -78,7 +75,7 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
     /// <summary>The document; of a very long list several.</summary>
     public IEnumerable<OutputFile> All<T>(StepList<T> list)
     {
-        var rows = new GroupedRows<T>(list.Steps, PathOf(list.Folder), $"{list.Folder}/steps", row => row.Heading.Short, MostSteps);
+        var rows = new GroupedRows<T>(list.Steps, PathOf(list.Folder), $"{list.Folder}/steps", row => row.Heading.Short, SheetSizes.StepsToPrint);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;

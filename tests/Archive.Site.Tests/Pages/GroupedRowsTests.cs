@@ -13,7 +13,8 @@ public sealed class GroupedRowsTests
         [.. Enumerable.Range(0, rows).Select(row => (under?.Invoke(row) ?? RowHeading.None, row))],
         "cables/index.html",
         "indexes/cables-by-id",
-        row => $"C-{row.Row}");
+        row => $"C-{row.Row}",
+        size: 500);
 
     [Fact]
     public void A_short_sheet_has_no_jumps() => Assert.Empty(Of(39).Sheet(1, Place).Jumps);

@@ -58,7 +58,7 @@
 
   // Made once: whoever chooses by keyboard stays where he is.
   function build() {
-    var now = chosen(), fields = make('div', '', 'fields');
+    var now = chosen(), fields = make('div', '', 'fields'), fold = make('details');
     if (box.querySelector('.fields')) {
       box.querySelectorAll('select').forEach(function (select) { select.value = now.get(select.name) || (select.name === 'sort' ? 'id' : ''); });
       return;
@@ -72,7 +72,10 @@
     var clear = make('button', 'Show the whole list', 'plain');
     clear.type = 'button';
     clear.onclick = function () { location.hash = ''; };
-    box.replaceChildren(fields, make('p', '', 'said'), clear);
+    // On a phone the rows are seen first, and the choices are folded away.
+    fold.open = matchMedia('(min-width: 48rem)').matches || location.hash === '#sort=id';
+    fold.append(make('summary', 'Choices'), fields);
+    box.replaceChildren(fold, make('p', '', 'said'), clear);
     box.querySelector('.said').setAttribute('role', 'status');
     box.onchange = function () {
       var words = new URLSearchParams();

@@ -203,12 +203,12 @@
   Index.prototype.misspelt = function (name, key, stem, fixed) {
     var none = { exact: [], begins: [], nearly: [], has: false };
     if (key.length < SHORTEST_MISSPELT || key.length <= fixed) return Promise.resolve(none);
-    var beginning = key.slice(0, fixed), look = prefixOf(name, lookOf(name, beginning));
+    var isNear = name === "words" ? W.areWordsNear : W.isNear, beginning = key.slice(0, fixed), look = prefixOf(name, lookOf(name, beginning));
     return this.shardsOf(name, look).then(function (blocks) {
       var lists = [], as = [];
       blocks.forEach(function (block) {
         for (var e = entriesFrom(block, name, look); e < block.keys.length && begins(lookOf(name, block.keys[e]), look); e++) {
-          if (!(block.flags[e] & ANY) || !begins(block.keys[e], beginning) || !W.isNear(block.keys[e], key) && !W.isNear(block.keys[e], stem)) continue;
+          if (!(block.flags[e] & ANY) || !begins(block.keys[e], beginning) || !isNear(block.keys[e], key) && !isNear(block.keys[e], stem)) continue;
           add(lists, block, e, ANY, false);
           as.push(block.keys[e]);
         }
@@ -339,9 +339,45 @@
     if (stops.length < items.length) items = items.filter(function (item) { return !item.word || item.without || !index.isStop(item.word); });
     var wanted = items.filter(function (item) { return !item.without; });
     if (wanted.length === 0) return Promise.resolve({ total: 0, best: [], told: [], items: [], isEmpty: true, kinds: [] });
-    return Promise.all(items.map(function (item) { return index.meaningOf(item); })).then(function (meanings) {
-      return index.ranked(items, meanings, filters || {}, most);
+    return index.joined(items, 0).then(function (items) {
+      return Promise.all(items.map(function (item) { return index.meaningOf(item); })).then(function (meanings) {
+        return index.ranked(items, meanings, filters || {}, most);
+      });
     });
+  };
+
+  // Reads a code that words and numbers follow as one code, where the index has it: R2-05 shelf 7 jack 14 is R2-05/S7/J14. Each word stands for its first letter, or for nothing.
+  Index.prototype.joined = function (items, at) {
+    var index = this, to = at + 1;
+    if (at >= items.length) return Promise.resolve(items);
+    if (items[at].code && !items[at].without) {
+      while (to + 1 < items.length && items[to].word && !items[to].without && items[to + 1].code && !items[to + 1].without && /^[0-9]+[,;.]*$/.test(items[to + 1].code)) to += 2;
+    }
+    return index.whole(items, at, to).then(function (one) {
+      return index.joined(one ? items.slice(0, at).concat([one.item], items.slice(one.to)) : items, at + 1);
+    });
+  };
+
+  // The longest stretch that is one code.
+  Index.prototype.whole = function (items, at, to) {
+    var index = this, part = items.slice(at, to), spoken = part.map(function (item) { return item.typed; }).join(" ");
+    if (to - at < 3) return Promise.resolve(null);
+    var codes = ["", ""];
+    part.forEach(function (item, i) {
+      if (i % 2) return;
+      var digits = item.code.replace(/[,;.]+$/, "");
+      codes[0] += i ? "/" + part[i - 1].word[0] + digits : item.code;
+      codes[1] += i ? "/" + digits : item.code;
+    });
+    var tries = [];
+    codes.forEach(function (code) { W.readings(code, index.start.patterns).forEach(function (reading) { tries.push({ code: code, key: W.typed(reading) }); }); });
+    function attempt(n) {
+      if (n >= tries.length) return index.whole(items, at, to - 2);
+      return index.exact("codes", tries[n].key, ANY).then(function (lists) {
+        return lists.length ? { item: { without: false, typed: spoken, code: tries[n].code }, to: to } : attempt(n + 1);
+      });
+    }
+    return attempt(0);
   };
 
   Index.prototype.ranked = function (items, meanings, filters, most) {
@@ -406,6 +442,12 @@
     return this.shelf.get("rows-" + Math.floor(document / size)).then(function (rows) {
       return { title: rows[0][at], lead: rows[1][at], tail: rows[2][at], prose: rows[3][at], places: rows[4][at] };
     });
+  };
+
+  // The small picture of a photo: its path on the site, or nothing.
+  Index.prototype.thumb = function (document) {
+    var size = this.start.rowsInShard;
+    return this.shelf.get("thumbs-" + Math.floor(document / size)).then(function (thumbs) { return thumbs[document % size]; });
   };
 
   root.asfoundFind = { Index: Index, parse: parse };

@@ -186,9 +186,11 @@
     });
   }
 
+  function json(bytes) { return JSON.parse(text(bytes)); }
+
   var READ = {
     codes: terms, words: terms, ids: function (bytes) { var c = columns(bytes, 3); return frontCodedOne(c[0], c[1], c[2]); },
-    rows: function (bytes) { return JSON.parse(text(bytes)); }, by: groups, places: function (bytes) { return columns(bytes, 1)[0]; }
+    rows: json, thumbs: json, by: groups, places: function (bytes) { return columns(bytes, 1)[0]; }
   };
 
   // Blocks by name, each a promise; arrivals are kept.

@@ -129,6 +129,9 @@
     return endA - i <= 1 && endB - i <= 1 || endA - i === 2 && endB - i === 2 && a[i] === b[i + 1] && a[i + 1] === b[i];
   }
 
+  // Words of prose are near, too, if only other letters are doubled, as in anntena.
+  function areWordsNear(a, b) { return isNear(a, b) || a.replace(/(.)\1+/g, "$1") === b.replace(/(.)\1+/g, "$1"); }
+
   // Snowball's English, as Lucene.Net 4.8 has it (libstemmer up to 2.2): its published vocabulary is stemmed without a difference.
   var WHOLE_WORDS = {
     skis: "ski", skies: "sky", dying: "die", lying: "lie", tying: "tie", idly: "idl", gently: "gentl", ugly: "ugli", early: "earli", only: "onli", singly: "singl",
@@ -210,7 +213,7 @@
   }
 
   root.asfoundWords = {
-    fold: fold, chunks: chunks, isCode: isCode, parts: parts, strip: strip, typed: typed, readings: readings, asPrefix: asPrefix, look: look, looks: looks, words: words, isNear: isNear, stem: stem,
+    fold: fold, chunks: chunks, isCode: isCode, parts: parts, strip: strip, typed: typed, readings: readings, asPrefix: asPrefix, look: look, looks: looks, words: words, isNear: isNear, areWordsNear: areWordsNear, stem: stem,
     isStop: function (word) { return STOPS.has(word); }
   };
 })(typeof window === "undefined" ? globalThis : window);

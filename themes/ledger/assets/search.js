@@ -5,8 +5,8 @@
   var W = window.asfoundWords, FIRST = 10, MORE = 20, PAUSE = 5, PATIENCE = 800, AROUND = 90;
   var form = document.getElementById("search-form"), input = document.getElementById("search-words"), list = document.getElementById("search-results");
   var status = document.getElementById("search-status"), kinds = document.getElementById("search-kinds"), narrow = document.getElementById("search-narrow");
-  var groups = document.getElementById("search-groups"), more = document.getElementById("search-more"), notes = document.getElementById("search-notes");
-  if (!form || !input || !list || !status || !kinds || !narrow || !groups || !more || !notes) return;
+  var groups = document.getElementById("search-groups"), more = document.getElementById("search-more"), notes = document.getElementById("search-notes"), recent = document.getElementById("search-recent");
+  if (!form || !input || !list || !status || !kinds || !narrow || !groups || !more || !notes || !recent) return;
 
   var index = null, asked = 0, shown = FIRST, chosen = { noun: "", groups: {} };
   var shelf = new window.asfoundShards.Shelf(function (name, failed) {
@@ -44,6 +44,7 @@
     if (!index) return;
     var query = ++asked, typed = input.value;
     keepAddress();
+    showRecent();
     filters().then(function (of) { return index.find(typed, of, shown); }).then(function (found) {
       if (query !== asked) return;
       var documents = found.best.map(function (one) { return one.document; });
@@ -60,6 +61,28 @@
     if (chosen.noun) words.set("kind", chosen.noun);
     Object.keys(chosen.groups).forEach(function (name) { words.set(name, chosen.groups[name]); });
     try { history.replaceState(null, "", words.toString() ? "?" + words : location.pathname); } catch { /* nothing is lost but the address */ }
+  }
+
+  // What was searched for on this device, last first; it stays there. A search counts when it is sent off or something found is opened.
+  var KEPT = "asfound searches " + document.documentElement.dataset.archive, MOST_KEPT = 8;
+  function kept() { try { return JSON.parse(localStorage.getItem(KEPT) || "[]").filter(function (one) { return typeof one === "string"; }); } catch { return []; } }
+  function keep(all) { try { if (all.length) localStorage.setItem(KEPT, JSON.stringify(all)); else localStorage.removeItem(KEPT); } catch { /* It is searched all the same. */ } }
+  function remember() {
+    var typed = input.value.trim().replace(/\s+/g, " ");
+    if (typed) keep([typed].concat(kept().filter(function (one) { return one !== typed; })).slice(0, MOST_KEPT));
+  }
+  function showRecent() {
+    var all = input.value.trim() ? [] : kept();
+    recent.hidden = all.length === 0;
+    recent.replaceChildren.apply(recent, all.length === 0 ? [] : [make("span", "quiet", "Recent: ")].concat(all.map(function (typed) {
+      return press(typed, function () { input.value = typed; shown = FIRST; input.focus(); search(); });
+    }), [press("Forget these", function () { keep([]); showRecent(); input.focus(); })]));
+  }
+  function press(text, done) {
+    var button = make("button", "", text);
+    button.type = "button";
+    button.onclick = done;
+    return button;
   }
 
   function show(found, ids) {
@@ -94,8 +117,19 @@
   // The id stands at once; what else is known of the record comes with its row. Room for it is kept.
   function item(found, document, id) {
     var kind = index.kindOf(document), element = make("li", "found"), link = make("a"), line = make("p", "line"), excerpt = make("p", "excerpt");
-    link.href = "../" + kind[1] + "/" + encodeURIComponent(id) + "/index.html";
-    link.append(marked(id, found.items, make("b", "id")), " ", make("span", "name"));
+    // A page that is no record's has a folder for an id, and is called by its title alone.
+    link.href = "../" + (kind[1] ? kind[1] + "/" + encodeURIComponent(id) : id.split("/").map(encodeURIComponent).join("/")) + "/index.html";
+    link.append(kind[1] ? marked(id, found.items, make("b", "id")) : "", " ", make("span", "name"));
+    if (kind[0] === "photo") index.thumb(document).then(function (path) {
+      if (!path) return;
+      var picture = make("img");
+      picture.alt = "";
+      picture.loading = "lazy";
+      picture.width = 96; picture.height = 72;
+      picture.src = "../" + path.split("/").map(encodeURIComponent).join("/");
+      element.classList.add("pictured");
+      element.prepend(picture);
+    }).catch(function () { /* It is found without its picture. */ });
     element.append(link, " ", make("span", "kind", kind[0]), line, excerpt);
     index.row(document).then(function (row) {
       var place = placeOf(row.places, id, found.items), isCable = kind[0] === "cable";
@@ -222,7 +256,8 @@
 
   var pause = 0;
   input.addEventListener("input", function () { clearTimeout(pause); shown = FIRST; pause = setTimeout(search, PAUSE); });
-  form.addEventListener("submit", function (event) { event.preventDefault(); clearTimeout(pause); search(); });
+  form.addEventListener("submit", function (event) { event.preventDefault(); clearTimeout(pause); remember(); search(); });
+  list.addEventListener("click", function (event) { if (event.target.closest("a")) remember(); });
   more.addEventListener("click", function () {
     var last = list.children.length;
     shown += MORE;
