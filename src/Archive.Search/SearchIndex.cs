@@ -53,9 +53,11 @@ public static class SearchIndex
         ];
     }
 
-    /// <summary>The small pictures of photos, in as many files as there are of rows with photos: they are known when all are developed.</summary>
+    /// <summary>
+    /// The small pictures of photos, in as many files as there are of rows with photos: they are known when all are developed.
+    /// </summary>
     /// <param name="documents">What is to be found, as in the index.</param>
-    /// <param name="picture">Where the small picture of a photo is, below the site's folder, and where the photo was not developed, null.</param>
+    /// <param name="picture">Where the small picture of a photo is, below the site's folder; null where there is none.</param>
     public static IEnumerable<OutputFile> Thumbs(IReadOnlyList<SearchDocument> documents, Func<string, string?> picture) => documents
         .Chunk(RowsInShard)
         .Select((part, i) => (Part: part, Number: i))

@@ -26,6 +26,10 @@ public sealed class SearchPageTests(DemoSite demo, Chromium chromium) : IDisposa
         ("battery", "frames/PW-04/index.html"),
         ("batery", "frames/PW-04/index.html"),
         ("\"battery stand\"", "frames/PW-04/index.html"),
+        ("short", "plans/reach/index.html"),
+        ("offline", "offline/index.html"),
+        ("anntena", "frames/R1-01/index.html"),
+        ("R2-05 shelf 7 jack 14", "cables/C-1454/index.html#end-1"),
     ];
 
     [Theory]
@@ -46,6 +50,30 @@ public sealed class SearchPageTests(DemoSite demo, Chromium chromium) : IDisposa
         }
 
         Assert.Empty(lost);
+    }
+
+    [Fact]
+    public async Task Photos_have_their_pictures_pages_exist_and_searches_are_kept_until_they_are_forgotten()
+    {
+        await using var context = await chromium.NewContext();
+        var tab = await Asked(context, demo.Url("search/index.html"), "P-1602");
+        var picture = tab.Locator("#search-results img").First;
+        await Assertions.Expect(picture).ToBeVisibleAsync();
+        Assert.True(await picture.EvaluateAsync<bool>("image => image.decode().then(() => image.naturalWidth > 0)"));
+        await tab.Locator("#search-words").PressAsync("Enter");
+
+        await Ask(tab, demo.Url("search/index.html") + "?kind=page", "page");
+        while (await tab.Locator("#search-more").IsVisibleAsync()) await tab.Locator("#search-more").ClickAsync();
+        var links = await Links(tab);
+        Assert.True(links.Count > 30, $"only {links.Count} pages");
+        Assert.Empty(links.Where(link => !File.Exists(Path.Combine(demo.Site, "search", link))));
+
+        await tab.Locator("#search-words").FillAsync("");
+        await tab.Locator("#search-recent button").First.ClickAsync();
+        Assert.Equal("P-1602", await tab.Locator("#search-words").InputValueAsync());
+        await tab.Locator("#search-words").FillAsync("");
+        await tab.GetByText("Forget these").ClickAsync();
+        await Assertions.Expect(tab.Locator("#search-recent")).ToBeHiddenAsync();
     }
 
     [Fact]

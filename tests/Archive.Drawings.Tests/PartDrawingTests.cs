@@ -120,10 +120,11 @@ public partial class PartDrawingTests
         var side = (int)Drawn.Number(drawn.All("svg").Single(), "width");
         var light = new byte[side * side];
         Array.Fill(light, (byte)255);
-        foreach (Match box in Boxes().Matches((string)drawn.All("path").Single().Attribute("d")!))
+        var uprights = Uprights((string)drawn.All("path").Single().Attribute("d")!);
+        for (var row = 0; row < side; row++)
         {
-            var (x, y, width, height) = (Int(box, 1), Int(box, 2), Int(box, 3), Int(box, 4));
-            for (var row = y; row < y + height; row++) light.AsSpan((row * side) + x, width).Clear();
+            int[] edges = [.. uprights.Where(edge => edge.From <= row && row < edge.To).Select(edge => edge.X).Order()];
+            for (var i = 0; i < edges.Length; i += 2) light.AsSpan((row * side) + edges[i], edges[i + 1] - edges[i]).Clear();
         }
 
         var read = new QRCodeReader().decode(
@@ -140,12 +141,36 @@ public partial class PartDrawingTests
     private static double LengthOf(SvgPath path) => Lines().Matches(path.ToString()).Sum(line =>
         double.Hypot(Double(line, 1) - Double(line, 3), Double(line, 2) - Double(line, 4)));
 
+    // The upright edges of outlines: between the first and second across, the third and fourth and so on, it is dark.
+    private static List<(int X, int From, int To)> Uprights(string path)
+    {
+        var uprights = new List<(int X, int From, int To)>();
+        foreach (var figure in path.Split('z', StringSplitOptions.RemoveEmptyEntries))
+        {
+            var begin = Begin().Match(figure);
+            var (x, y) = (Int(begin, 1), Int(begin, 2));
+            foreach (Match line in Straight().Matches(figure))
+            {
+                if (line.Groups[1].Value == "h") x += Int(line, 2);
+                else uprights.Add((x, Math.Min(y, y + Int(line, 2)), Math.Max(y, y += Int(line, 2))));
+            }
+
+            Assert.Equal(Int(begin, 1), x);
+            uprights.Add((x, Math.Min(y, Int(begin, 2)), Math.Max(y, Int(begin, 2))));
+        }
+
+        return uprights;
+    }
+
     private static int Int(Match match, int group) => int.Parse(match.Groups[group].ValueSpan, CultureInfo.InvariantCulture);
 
     private static double Double(Match match, int group) => double.Parse(match.Groups[group].ValueSpan, CultureInfo.InvariantCulture);
 
-    [GeneratedRegex(@"M(\d+) (\d+)h(\d+)v(\d+)h-\d+Z")]
-    private static partial Regex Boxes();
+    [GeneratedRegex(@"^M(\d+) (\d+)")]
+    private static partial Regex Begin();
+
+    [GeneratedRegex(@"([hv])(-?\d+)")]
+    private static partial Regex Straight();
 
     [GeneratedRegex(@"M([\d.-]+) ([\d.-]+)L([\d.-]+) ([\d.-]+)")]
     private static partial Regex Lines();

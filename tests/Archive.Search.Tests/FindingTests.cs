@@ -109,9 +109,11 @@ public sealed class FindingTests
     public void Words_and_numbers_behind_a_code_are_read_as_one_code()
     {
         var documents = Cables.Made(500);
-        string[] spoken = [.. documents.Where(document => document.Kind == RecordKind.Cable).Take(40).Select(cable =>
-            cable.Places[0].Text.Replace("/S", " at shelf ", StringComparison.Ordinal).Replace("/J", ", jack ", StringComparison.Ordinal))];
-        string[] written = [.. documents.Where(document => document.Kind == RecordKind.Cable).Take(40).Select(cable => cable.Places[0].Text)];
+        string[] written =
+            [.. documents.Where(document => document.Kind == RecordKind.Cable).Take(40).Select(cable => cable.Places[0].Text)];
+        string[] spoken = [.. written.Select(at => at
+            .Replace("/S", " at shelf ", StringComparison.Ordinal)
+            .Replace("/J", ", jack ", StringComparison.Ordinal))];
         var (script, lucene) = Both(documents, [.. spoken, .. written], ShardSizes.Usual);
         for (var i = 0; i < spoken.Length; i++)
         {

@@ -26,7 +26,7 @@ public static class QrDrawing
         var side = (code.Side + (2 * QuietZone)) * UnitsPerModule;
         var svg = new SvgWriter(new SheetSize(side, side), "code", "QR code", text, hasLinks: false);
         svg.Rectangle(new PaperBox(0, 0, side, side), "ground");
-        svg.Path(new SvgPath().Outline(code, UnitsPerModule, QuietZone * UnitsPerModule), "module");
+        svg.Path(new SvgPath().Figures(code.Outline(UnitsPerModule, QuietZone * UnitsPerModule)), "module");
         return svg.Finish();
     }
 }

@@ -54,8 +54,8 @@ public sealed record QrMatrix(int Side)
         return path.ToString();
     }
 
-    // Once around, from the left end of an upper edge, with what is dark to the right: outer outlines turn one way, those of holes the other,
-    // so that holes stay empty whichever rule of filling holds.
+    // Once around, from the left end of an upper edge, with what is dark to the right: outer outlines turn one way, those of holes the
+    // other, so that holes stay empty whichever rule of filling holds.
     private void Follow(StringBuilder path, BitArray begun, (int X, int Y) start, int unit, int edge)
     {
         path.Append(CultureInfo.InvariantCulture, $"M{edge + (start.X * unit)} {edge + (start.Y * unit)}");

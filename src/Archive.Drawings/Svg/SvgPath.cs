@@ -1,5 +1,4 @@
 using System.Text;
-using Archive.Drawings.QrCodes;
 
 namespace Archive.Drawings.Svg;
 
@@ -43,12 +42,11 @@ internal sealed class SvgPath
         return Close();
     }
 
-    /// <summary>The dark modules of a code.</summary>
-    /// <param name="unit">Side of a module.</param>
-    /// <param name="edge">Where the code begins, across and down.</param>
-    internal SvgPath Outline(QrMatrix code, int unit, int edge)
+    /// <summary>Figures that were written elsewhere, such as those of a code.</summary>
+    /// <param name="data">Path data of numbers only.</param>
+    internal SvgPath Figures(string data)
     {
-        _data.Append(code.Outline(unit, edge));
+        _data.Append(data);
         return this;
     }
 

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Search.Documents;
-using Archive.Site.Contents;
+using Archive.Site;
 
 namespace Archive.Publishing.Finding;
 

@@ -7,8 +7,8 @@ using Archive.Records.Model;
 namespace Archive.Search.Documents;
 
 /// <summary>
-/// One thing that the search finds: a record or another page, with the words and codes it is found by, and what tells it from others. What is shown of it
-/// is made visible here.
+/// One thing that the search finds: a record or another page, with the words and codes it is found by, and what tells it from others.
+/// What is shown of it is made visible here.
 /// </summary>
 /// <param name="Kind">What kind of record; null for a page that is none, such as a plan's.</param>
 /// <param name="Id">Its id; of another page its folder.</param>

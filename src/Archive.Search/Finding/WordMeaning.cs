@@ -200,7 +200,8 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
     {
         if (key.Length < ShortestMisspelt || key.Length <= isFixed) return Nothing(word);
         var near = Enumerable.Range(0, 4).SelectMany(field => keys.Beginning(field, key[..isFixed]))
-            .Where(other => CodeKeys.IsCode(other) == word is QueryCode && (IsNear(other, key) || IsNear(other, stem))).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray();
+            .Where(other => CodeKeys.IsCode(other) == word is QueryCode && (IsNear(other, key) || IsNear(other, stem)))
+            .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray();
         return near.Length == 0 ? Nothing(word)
             : new WordMeaning(
                 Best([.. near.SelectMany(other => MatchQueries.Nearly(other, isWhole: false))]),

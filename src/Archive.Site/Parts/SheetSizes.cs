@@ -12,12 +12,15 @@ internal static class SheetSizes
     /// <summary>On the page of a tray, which has its section, too.</summary>
     public const int CablesOfTray = 80;
 
+    /// <summary>Frames with several figures each.</summary>
+    public const int Frames = 50;
+
     /// <summary>Steps with their warnings.</summary>
     public const int Steps = 100;
 
     /// <summary>Steps in a document to print: five sheets of A4.</summary>
     public const int StepsToPrint = 100;
 
-    /// <summary>What is told in a line or two.</summary>
+    /// <summary>What takes a line or two.</summary>
     public const int Lines = 160;
 }

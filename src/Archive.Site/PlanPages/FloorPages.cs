@@ -118,7 +118,7 @@ internal sealed class FloorPages(
         var rows = new GroupedRows<FloorLoad>(
             [.. halls.SelectMany(hall => hall.Loads.Select(load =>
                 (new RowHeading(hall.Layout.Hall.Title, "hall-" + PagePaths.Anchor(hall.Layout.Hall.Id)), load)))],
-            kind.Page, kind.Folder, row => row.Row.Placed.Frame.Id, key: load => load.Placed.Frame.Id);
+            kind.Page, kind.Folder, row => row.Row.Placed.Frame.Id, SheetSizes.Frames, key: load => load.Placed.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;

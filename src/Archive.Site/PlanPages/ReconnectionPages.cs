@@ -81,7 +81,11 @@ internal sealed class ReconnectionPages(
         var shared = SharedBy(list.Steps);
         var progress = plan.Progress(list);
         var rows = new GroupedRows<PuttingBackStep>(
-            [.. list.Steps.Select(step => (HeadingOf(step), step))], PathOf(of), FolderOf(of), row => $"step {row.Row.Number}", SheetSizes.Steps);
+            [.. list.Steps.Select(step => (HeadingOf(step), step))],
+            PathOf(of),
+            FolderOf(of),
+            row => $"step {row.Row.Number}",
+            SheetSizes.Steps);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;

@@ -75,7 +75,8 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
     /// <summary>The document; of a very long list several.</summary>
     public IEnumerable<OutputFile> All<T>(StepList<T> list)
     {
-        var rows = new GroupedRows<T>(list.Steps, PathOf(list.Folder), $"{list.Folder}/steps", row => row.Heading.Short, SheetSizes.StepsToPrint);
+        var rows = new GroupedRows<T>(
+            list.Steps, PathOf(list.Folder), $"{list.Folder}/steps", row => row.Heading.Short, SheetSizes.StepsToPrint);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;

@@ -89,7 +89,11 @@ public sealed class PagedListTests
 
         static HashSet<string> Sheets(int[] rows)
         {
-            var list = new PagedList<int>(rows, "cables/index.html", "indexes/cables-by-id", row => $"C-{row}") { Key = row => $"C-{row}" };
+            var list = new PagedList<int>(rows, "cables/index.html", "indexes/cables-by-id", row => $"C-{row}")
+            {
+                Size = 500,
+                Key = row => $"C-{row}",
+            };
             return [.. Enumerable.Range(1, list.Count).Select(number => $"{number}: {string.Join(' ', list.RowsOf(number))}")];
         }
     }
