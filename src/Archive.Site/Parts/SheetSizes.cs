@@ -18,8 +18,8 @@ internal static class SheetSizes
     /// <summary>Steps with their warnings.</summary>
     public const int Steps = 100;
 
-    /// <summary>Steps in a document to print: five sheets of A4.</summary>
-    public const int StepsToPrint = 100;
+    /// <summary>Steps in a document to print, about 60 sheets of A4: it is there to be printed in one go, and may be larger.</summary>
+    public const int StepsToPrint = 2000;
 
     /// <summary>What takes a line or two.</summary>
     public const int Lines = 160;
