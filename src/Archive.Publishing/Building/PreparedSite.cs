@@ -5,7 +5,6 @@ using Archive.Markup.Templates;
 using Archive.Photos.Processing;
 using Archive.Plans;
 using Archive.Plans.Catalog;
-using Archive.Publishing.Finding;
 using Archive.Publishing.Incremental;
 using Archive.Publishing.Publication;
 using Archive.Publishing.Requests;

@@ -3,7 +3,7 @@ using Archive.Records.Model;
 using Archive.Search.Documents;
 using Archive.Site;
 
-namespace Archive.Publishing.Finding;
+namespace Archive.Publishing.Building;
 
 /// <summary>What is found, on the site as in the terminal: all records, and the pages that are none.</summary>
 internal static class Findable
