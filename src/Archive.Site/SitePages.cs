@@ -70,7 +70,7 @@ public static class SitePages
         Piece piece => [make.Pieces.Create(piece)],
         Document document => [make.Documents.Create(document)],
         Box box => [make.Boxes.Create(box)],
-        Hall hall => [make.Halls.Create(hall)],
+        Hall hall => make.Halls.Create(hall),
         LabelScheme scheme => [make.Schemes.Create(scheme)],
         Story story => [make.Stories.Create(story)],
         Display display => [make.Displays.Create(display)],

@@ -44,6 +44,7 @@ public sealed class LinksAndMarkupTests(DemoSite demo)
                 faults.Add($"{page}: no {target}");
             else if (anchor.Length > 0
                 && !anchor.StartsWith("at=", StringComparison.Ordinal)
+                && !anchor.StartsWith("on=", StringComparison.Ordinal)
                 && anchors.TryGetValue(target, out var ids)
                 && !ids.Contains(anchor)) faults.Add($"{page}: no #{anchor} in {target}");
         }

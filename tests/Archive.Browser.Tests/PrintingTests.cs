@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
+using System.Globalization;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Xunit;
@@ -153,20 +154,66 @@ public sealed partial class PrintingTests(DemoSite demo, Chromium chromium)
     }
 
     // The text of each sheet. A long list takes a while to print, and two tests read it.
+    /// <summary>
+    /// Where poppler finds the figures of the grid in Chromium's PDF: a metre of the hall is 1000 / 50 or 1000 / 20 mm of paper, within one
+    /// per cent, across and down; one sheet is one page of its format.
+    /// </summary>
+    [Theory]
+    [InlineData("halls/origin/sheets/a3-plan/index.html", 50, 420, 297, 12)]
+    [InlineData("halls/boathouse/sheets/a1-trays-2300/index.html", 20, 841, 594, 11)]
+    [InlineData("halls/origin/sheets/a3-fronts-row-1/index.html", 20, 420, 297, 4)]
+    public async Task A_metre_on_a_wall_sheet_is_a_metre(string address, int scale, double width, double height, int across)
+    {
+        const double PointsPerMillimetre = 72 / 25.4;
+        var boxes = await Read(await Pdf(address), "-bbox");
+        var pages = PageSize().Matches(boxes).Select(page => (Number(page.Groups[1]), Number(page.Groups[2]))).ToList();
+        var (paperWidth, paperHeight) = Assert.Single(pages);
+        Assert.Equal(width, paperWidth / PointsPerMillimetre, 1.0);
+        Assert.Equal(height, paperHeight / PointsPerMillimetre, 1.0);
+
+        // A figure and its unit follow each other. Those of the upper edge share their top, those of the left one their right end.
+        var words = Word().Matches(boxes).Select(word => (
+            X: Number(word.Groups[1]), Y: Number(word.Groups[2]), Right: Number(word.Groups[3]), Text: word.Groups[4].Value)).ToList();
+        var figures = words.Zip(words.Skip(1))
+            .Where(pair => pair.Second.Text == "m" && int.TryParse(pair.First.Text, out _) && pair.Second.X - pair.First.Right < 10)
+            .Select(pair => (At: int.Parse(pair.First.Text, CultureInfo.InvariantCulture), pair.First.X, pair.First.Y))
+            .ToList();
+        var metre = 1000.0 / scale * PointsPerMillimetre;
+        var top = figures.GroupBy(figure => Math.Round(figure.Y)).MaxBy(group => group.Select(figure => figure.At).Distinct().Count())!;
+        var along = top.GroupBy(figure => figure.At).ToDictionary(group => group.Key, group => group.Min(figure => figure.X));
+        Assert.Equal(across, along.Keys.Max());
+        Assert.InRange((along[9 < across ? 9 : across] - along[1]) / ((9 < across ? 9 : across) - 1) / metre, 0.99, 1.01);
+
+        var left = figures.GroupBy(figure => Math.Round(figure.X)).Where(group => group.Select(figure => figure.Y).Distinct().Count() > 1)
+            .MaxBy(group => group.Select(figure => figure.At).Distinct().Count())!
+            .GroupBy(figure => figure.At).ToDictionary(group => group.Key, group => group.Min(figure => figure.Y));
+        var (low, high) = (left.Keys.Min(), left.Keys.Max());
+        Assert.True(high > low);
+        Assert.InRange(Math.Abs(left[high] - left[low]) / (high - low) / metre, 0.99, 1.01);
+        var text = await Read(await Pdf(address), "-layout");
+        Assert.Contains($"1:{scale} on", text, StringComparison.Ordinal);
+        var date = AsOfRule().Match(File.ReadAllText(Path.Combine(demo.Site, "indexes/as-of.css"))).Groups[1].Value;
+        Assert.Contains(date, text, StringComparison.Ordinal);
+    }
+
+    private static double Number(Group number) => double.Parse(number.Value, CultureInfo.InvariantCulture);
+
     private Task<string[]> Printed(string address) =>
         Prints.GetOrAdd(address, _ => new Lazy<Task<string[]>>(() => Print(address))).Value;
 
-    private async Task<string[]> Print(string address)
-    {
-        byte[] pdf;
-        await using (var context = await chromium.NewContext())
-        {
-            var page = await context.NewPageAsync();
-            await page.GotoAsync(demo.Url(address));
-            pdf = await page.PdfAsync(new() { PreferCSSPageSize = true, Format = "A4", PrintBackground = false });
-        }
+    private async Task<string[]> Print(string address) => (await Read(await Pdf(address), "-layout")).Split('\f')[..^1];
 
-        using var process = Process.Start(new ProcessStartInfo("pdftotext", ["-layout", "-", "-"])
+    private async Task<byte[]> Pdf(string address)
+    {
+        await using var context = await chromium.NewContext();
+        var page = await context.NewPageAsync();
+        await page.GotoAsync(demo.Url(address));
+        return await page.PdfAsync(new() { PreferCSSPageSize = true, Format = "A4", PrintBackground = false });
+    }
+
+    private static async Task<string> Read(byte[] pdf, string how)
+    {
+        using var process = Process.Start(new ProcessStartInfo("pdftotext", [how, "-", "-"])
         {
             RedirectStandardInput = true,
             RedirectStandardOutput = true,
@@ -176,11 +223,17 @@ public sealed partial class PrintingTests(DemoSite demo, Chromium chromium)
         process.StandardInput.Close();
         await process.WaitForExitAsync(CancellationToken.None);
         Assert.Equal(0, process.ExitCode);
-        return (await text).Split('\f')[..^1];
+        return await text;
     }
 
     [GeneratedRegex(@"^\s{0,8}\d{1,4}\s+(?:C|PW|R\d|OP)-", RegexOptions.Multiline)]
     private static partial Regex NumberedRow();
+
+    [GeneratedRegex("<page width=\"([0-9.]+)\" height=\"([0-9.]+)\"")]
+    private static partial Regex PageSize();
+
+    [GeneratedRegex("<word xMin=\"([0-9.]+)\" yMin=\"([0-9.]+)\" xMax=\"([0-9.]+)\" yMax=\"[0-9.]+\">([^<]*)</word>")]
+    private static partial Regex Word();
 
     [GeneratedRegex("--as-of: \"([^\"]*)\"")]
     private static partial Regex AsOfRule();

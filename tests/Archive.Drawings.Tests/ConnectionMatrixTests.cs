@@ -16,8 +16,14 @@ public sealed class ConnectionMatrixTests
         Assert.Equal(["F0 and F2: 7 cables", "within F1: 1 cable"], drawn.All("a").Skip(3).Select(link => link.Elements().First().Value));
         Assert.Equal(2, drawn.All("rect").Count());
         Assert.Single(drawn.All("path"), path => ((string)path.Attribute("class")!).StartsWith("cell", StringComparison.Ordinal));
+
+        // The number is in both halves, at places that mirror each other.
+        var sevens = drawn.Texts().Where(text => text.Text == "7").Select(text => text.Box.Centre).ToList();
+        var (lower, upper) = (sevens[0], sevens[^1]);
+        Assert.Equal(lower.X, upper.Y, 0.5);
+        Assert.Equal(lower.Y, upper.X, 0.5);
         Assert.Contains("Most: F0 and F2: 7; within F1: 1.", drawn.Description, StringComparison.Ordinal);
-        Assert.Equal(["7", "1"], drawn.Texts().Where(text => int.TryParse(text.Text, out _)).Select(text => text.Text));
+        Assert.Equal(["7", "7", "1"], drawn.Texts().Where(text => int.TryParse(text.Text, out _)).Select(text => text.Text));
     }
 
     [Fact]

@@ -9,7 +9,9 @@ namespace Archive.Drawings.Tests;
 /// <summary>A drawing read back: it must be well-formed XML, or it could not be.</summary>
 internal sealed class Drawn(HtmlFragment markup)
 {
-    private readonly XElement _root = XElement.Parse(markup.Html, LoadOptions.PreserveWhitespace);
+    // What lies over a chart says again what it says.
+    private readonly XElement _root = XElement.Parse(markup.Html, LoadOptions.PreserveWhitespace).DescendantsAndSelf()
+        .First(one => ((string?)one.Attribute("class"))?.StartsWith("drawing", StringComparison.Ordinal) == true);
 
     public IEnumerable<XElement> All(string element) => _root.Descendants().Where(one => one.Name.LocalName == element);
 
@@ -45,11 +47,16 @@ internal sealed class Drawn(HtmlFragment markup)
 
     private static PlacedText Read(XElement text)
     {
+        var size = double.Parse(Of(text, "font-size")!, CultureInfo.InvariantCulture);
         var anchor =
-            (string?)text.Attribute("text-anchor") switch { "middle" => TextAnchor.Middle, "end" => TextAnchor.End, _ => TextAnchor.Start };
+            Of(text, "text-anchor") switch { "middle" => TextAnchor.Middle, "end" => TextAnchor.End, _ => TextAnchor.Start };
         if (text.Attribute("transform") is not { } turned)
-            return new(text.Value, new(Number(text, "x"), Number(text, "y")), Number(text, "font-size"), anchor);
+            return new(text.Value, new(Number(text, "x"), Number(text, "y")), size, anchor);
         var at = turned.Value.Split('(', ')')[1].Split(' ').Select(number => double.Parse(number, CultureInfo.InvariantCulture)).ToArray();
-        return new(text.Value, new(at[0], at[1]), Number(text, "font-size"), anchor, IsUpright: false);
+        return new(text.Value, new(at[0], at[1]), size, anchor, IsUpright: false);
     }
+
+    // Its own, or that of the group that it is in.
+    private static string? Of(XElement element, string name) =>
+        element.AncestorsAndSelf().Select(one => (string?)one.Attribute(name)).FirstOrDefault(value => value is not null);
 }

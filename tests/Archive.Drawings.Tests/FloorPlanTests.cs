@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Drawings.Halls;
 using Archive.Halls.Layout;
@@ -5,6 +6,7 @@ using Archive.Markup.Text;
 using Archive.Records.Model;
 using Archive.Records.Terms;
 using CsCheck;
+using UnitsNet;
 using Xunit;
 using static Archive.Testing.RecordSketch;
 
@@ -71,6 +73,61 @@ public class FloorPlanTests
             Assert.All(drawn.LinkTexts(lettering), text => Assert.Contains(boxes, box => box.Grown(0.05).Holds(text.Box)));
         }
     });
+
+    [Fact]
+    public void What_a_layer_says_collides_with_nothing_and_stays_in_its_box() => Halls.Sample(layout =>
+    {
+        var drawn = new Drawn(FloorPlan.Draw(layout, Options with { Layer = Weights(layout) }));
+        foreach (var lettering in (string[])["wide", "narrow"])
+        {
+            var texts = drawn.LinkTexts(lettering).ToList();
+            var boxes = drawn.All("rect")
+                .Where(box => ((string)box.Attribute("class")!).StartsWith("box", StringComparison.Ordinal))
+                .Select(Drawn.Box)
+                .ToList();
+            Assert.All(texts, text => Assert.Contains(boxes, box => box.Grown(0.05).Holds(text.Box)));
+            Assert.All(texts, text => Assert.DoesNotContain(
+                texts, other => !other.Equals(text) && other.Box.Grown(-0.05).Meets(text.Box.Grown(-0.05))));
+        }
+    });
+
+    [Fact]
+    public void A_layer_is_read_out_and_lettered()
+    {
+        var ids = Enumerable.Range(1, 6).Select(i => $"R{i}").ToList();
+        var layout = Layout([(Row("r", new(1500, 2400), Compass.East, Compass.South, [.. ids]), ids.Select(id => Frame(id)))], []);
+        var drawn = new Drawn(FloorPlan.Draw(layout, Options with { Layer = Weights(layout) }));
+
+        Assert.Equal("Floor plan of origin: weights of frames", drawn.Name);
+        Assert.Contains(drawn.All("a"), link => (string)link.Attribute("aria-label")! == "R3 102, heavy");
+        Assert.Contains("102", drawn.Texts("wide").Select(text => text.Text));
+        Assert.Contains("R3", drawn.Texts("wide").Select(text => text.Text));
+    }
+
+    [Fact]
+    public void Every_pattern_differs_from_all_others() =>
+        Assert.Distinct(Enum.GetValues<PlanPattern>().Select(pattern => PlanPatterns.Sample(pattern).Html));
+
+    // What is painted last lies on top.
+    [Fact]
+    public void A_tray_that_hangs_higher_is_painted_over_one_that_hangs_lower() => Gen.Int[1, 40].Array[2, 12].Sample(heights =>
+    {
+        var trays = heights.Select((height, i) => Tray($"T-{i:00}", "origin", new(1000 + (700 * i), 0), new(1000 + (700 * i), 8000)) with
+        {
+            Height = Say(Length.FromMillimeters(height * 100)),
+        }).ToImmutableArray();
+        var painted = new Drawn(FloorPlan.Draw(Layout([], trays), Options)).Links
+            .Select(href => trays.Single(tray => Drawn.Href(tray) == href).Height!.Value.Value)
+            .ToList();
+        Assert.Equal(heights.Length, painted.Count);
+        Assert.Equal(painted.Order(), painted);
+    });
+
+    private static PlanLayer Weights(HallLayout layout) => new(
+        "weights of frames",
+        [new("light", PlanPattern.Blank), new("heavy", PlanPattern.Crossed)],
+        layout.PlacedFrames.Select((placed, i) => (placed.Frame.Id, i)).DistinctBy(pair => pair.Id)
+            .ToFrozenDictionary(pair => pair.Id, pair => new PlanMark(pair.i == 2 ? 1 : 0, $"{100 + pair.i}"), StringComparer.Ordinal));
 
     // So a new name of another frame leaves the page as it is.
     [Fact]

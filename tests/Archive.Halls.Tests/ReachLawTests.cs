@@ -52,6 +52,40 @@ public class ReachLawTests
         }
     });
 
+    // One truth: what is said of a move is what is judged in a hall laid out like that.
+    [Fact]
+    public void A_move_is_judged_as_the_hall_after_it() => Gen.Select(Halls, Gen.Int[0, 20000]).Sample((hall, length) =>
+    {
+        var before = Judged(hall.Frames);
+        foreach (var shift in before.ShiftsOf("F0"))
+        {
+            var (x, y) = shift.To switch
+            {
+                Compass.North => (0, -1000), Compass.East => (1000, 0), Compass.South => (0, 1000), _ => (-1000, 0)
+            };
+            var after = Judged([new(hall.Frames[0].X + x, hall.Frames[0].Y + y), .. hall.Frames[1..]]);
+            var of = after.Frames.First(frame => frame.Placed.Frame.Id == "F0");
+            Assert.Equal(of.DoNotReach, shift.DoNotReach);
+            Assert.Equal(of.Shortage.Millimeters, shift.Shortage.Millimeters, 4);
+        }
+
+        HallReach Judged(PlanPoint[] places)
+        {
+            var rows = places.Select((at, i) => Row($"r{i}", at, Compass.East, Compass.South, $"F{i}")).ToArray();
+            var archive = RecordOf(
+                Length.FromMillimeters(250),
+                [
+                    HallOf("new", rows) with { AsFound = null },
+                    .. places.Select((_, i) => Frame($"F{i}")),
+                    .. hall.Trays.Select(tray => tray with { Hall = Say("new") }),
+                ]);
+            var layout = HallLayout.Create(archive, archive.Find<Hall>("new")!);
+            var wired = Enumerable.Range(1, places.Length - 1)
+                .Select(i => Wired(WithLength(Cable($"C{i}", null, []), length), "F0", $"F{i}"));
+            return ReachEvaluator.Evaluate(archive, layout, TrayNetwork.Create(layout.Trays), wired, []);
+        }
+    });
+
     [Fact]
     public void Mirroring_a_hall_changes_no_margin() => Gen.Select(Halls, Gen.Int[0, 30000]).Sample((hall, length) =>
     {

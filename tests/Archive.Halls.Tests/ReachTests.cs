@@ -147,6 +147,74 @@ public class ReachTests
             (frame.Count(ReachVerdict.TooShort), frame.Count(ReachVerdict.Unknown), frame.Count(ReachVerdict.Reaches))));
     }
 
+    /// <summary>
+    /// By hand: C2 (11000) and C3 (11900) are short by 933 and 33 on the way worked above. From A's drop at x = 1330 to 6000 both run in
+    /// T1, then from y = 3000 to 5695 in T2 (which begins at y = 2000). C1 reaches and is in neither.
+    /// </summary>
+    [Fact]
+    public void Stretches_count_what_is_short_in_them()
+    {
+        var judged = Hall(
+            Record(),
+            Wired(WithLength(Cable("C1", null, []), 13000), "A/S7", "B"),
+            Wired(WithLength(Cable("C2", null, []), 11000), "A/S7", "B"),
+            Wired(WithLength(Cable("C3", null, []), 11900), "A/S7", "B"));
+
+        Assert.Equal(
+            [("T1", 1330d, 6000d, 2, 966d), ("T2", 1000d, 3695d, 2, 966d)],
+            judged.ShortStretches.Select(stretch => (
+                stretch.Tray.Id,
+                stretch.From.Millimeters,
+                stretch.To.Millimeters,
+                stretch.Cables,
+                Math.Round(stretch.Shortage.Millimeters, 6))));
+    }
+
+    /// <summary>
+    /// By hand: a metre to the east takes 1000 off the way along T1, so that C2 (short by 933) and C3 (by 33) both reach; to the west it
+    /// adds 1000, and C1 is short as well, by 933. To the south A's middle is at y = 3495, 495 from T1's line, 10 nearer. To the north it
+    /// is at 1495, 1505 from it: no tray serves A any more.
+    /// </summary>
+    [Fact]
+    public void Moving_a_frame_by_a_metre_is_judged_like_its_place()
+    {
+        var judged = Hall(
+            Record(),
+            Wired(WithLength(Cable("C1", null, []), 12000), "A/S7", "B"),
+            Wired(WithLength(Cable("C2", null, []), 11000), "A/S7", "B"),
+            Wired(WithLength(Cable("C3", null, []), 11900), "A/S7", "B"));
+        var shifts = judged.ShiftsOf("A").ToDictionary(shift => shift.To);
+
+        Assert.Equal((0, 0d), (shifts[Compass.East].DoNotReach, shifts[Compass.East].Shortage.Millimeters));
+        Assert.Equal(3, shifts[Compass.West].DoNotReach);
+        Assert.Equal(933 + 1933 + 1033, shifts[Compass.West].Shortage.Millimeters, 6);
+        Assert.Equal(923 + 23, shifts[Compass.South].Shortage.Millimeters, 6);
+        Assert.Equal((3, 0d), (shifts[Compass.North].DoNotReach, shifts[Compass.North].Shortage.Millimeters));
+        Assert.Equal(Compass.East, judged.BestShiftOf(judged.Frames[0])!.To);
+        Assert.True(shifts[Compass.East].IsFree);
+    }
+
+    [Fact]
+    public void What_stands_where_a_frame_would_be_moved_to_is_named()
+    {
+        var hall = New with
+        {
+            Rows =
+            [
+                Row("n1", new(1000, 2800), Compass.East, Compass.South, "A", "N"),
+                New.Rows[1],
+            ],
+            Obstacles = [Obstacle("column", Box(1300, 3300, 1500, 3500))],
+        };
+        var archive = RecordOf(Length.FromMillimeters(500), A, B, Frame("N"), One, Two, hall);
+        var shifts = Hall(archive, Wired(WithLength(Cable("C", null, []), 11000), "A/S7", "B")).ShiftsOf("A")
+            .ToDictionary(shift => shift.To);
+
+        Assert.Equal(["N"], shifts[Compass.East].InTheWay.Select(frame => frame.Id));
+        Assert.True(shifts[Compass.South].HitsHall);
+        Assert.Empty(shifts[Compass.West].InTheWay);
+    }
+
     [Fact]
     public void Slack_is_length_less_way_as_found()
     {

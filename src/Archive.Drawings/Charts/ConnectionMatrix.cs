@@ -44,7 +44,10 @@ public static class ConnectionMatrix
     /// <param name="items">Lines and columns, in order.</param>
     /// <param name="cells">Where cables run.</param>
     /// <param name="title">What it shows, in a few words.</param>
-    /// <returns>Inline SVG in a box of class <c>drawing matrix</c>; none without items, or with more than <see cref="Most"/>.</returns>
+    /// <returns>
+    /// Inline SVG in a box of class <c>drawing matrix</c>, and its names once more, so that they can stay while it is
+    /// moved; none without items, or with more than <see cref="Most"/>.
+    /// </returns>
     public static HtmlFragment Draw(ImmutableArray<MatrixItem> items, ImmutableArray<MatrixCell> cells, string title)
     {
         if (items.Length is 0 or > Most) return HtmlFragment.None;
@@ -57,11 +60,39 @@ public static class ConnectionMatrix
             new SheetSize(extent, extent), isNumbered ? "matrix" : "matrix dense", title, Description(items, cells), hasLinks: true);
         var sheet = new Sheet(svg, margin, side, cells.Select(cell => cell.Count).DefaultIfEmpty(1).Max());
         Grid(sheet, items);
-        if (isNumbered) Names(sheet, items);
-        else GroupNames(sheet, items);
-        foreach (var shade in cells.GroupBy(cell => sheet.Shade(cell.Count)).OrderBy(shade => shade.Key)) Mirrored(sheet, shade);
+        foreach (var name in NamesOf(items, sheet, isNumbered))
+        {
+            Linked(sheet, name, name.Line);
+            svg.Text(name.Column);
+        }
+
+        foreach (var shade in cells.GroupBy(cell => sheet.Shade(cell.Count)).OrderBy(shade => shade.Key)) Mirrored(sheet, shade, isNumbered);
         foreach (var cell in cells) Cell(sheet, cell, items, isNumbered);
-        return svg.Finish();
+        return Framed(svg.Finish(), sheet, [.. NamesOf(items, sheet, isNumbered)], extent);
+    }
+
+    // On a screen names lie over the chart's own and stay in sight; they are not read out a second time.
+    private static HtmlFragment Framed(HtmlFragment chart, Sheet sheet, ImmutableArray<NamePlaces> names, double extent)
+    {
+        var across = Over(new SheetSize(extent, sheet.Margin), "columns");
+        var down = Over(new SheetSize(sheet.Margin, extent), "rows");
+        using (across.Letters(TextMetrics.Usual, "", isUpright: false))
+        {
+            foreach (var (text, at) in names.Select(name => (name.Column.Text, name.Column.Baseline))) across.Small(text, new(-at.Y, at.X));
+        }
+
+        using (down.Letters(TextMetrics.Usual, "", anchor: TextAnchor.End))
+        {
+            foreach (var name in names) down.Small(name.Line.Text, name.Line.Baseline);
+        }
+
+        return new HtmlFragment(
+            $"<div class=\"matrix-frame\">{chart}{Wrapped("across", across)}{Wrapped("down", down)}</div>");
+
+        SvgWriter Over(SheetSize size, string of) =>
+            new(size, "matrix-names", $"Names of {of}", $"The names of the chart's {of}.", hasLinks: false);
+
+        string Wrapped(string place, SvgWriter svg) => $"<div class=\"{place}\" aria-hidden=\"true\">{svg.Finish()}</div>";
     }
 
     private static string Description(ImmutableArray<MatrixItem> items, ImmutableArray<MatrixCell> cells)
@@ -92,59 +123,61 @@ public static class ConnectionMatrix
         sheet.Svg.Line(new(from, from), new(to, to), "fine faint");
     }
 
-    private static void Names(Sheet sheet, ImmutableArray<MatrixItem> items)
-    {
-        for (var index = 0; index < items.Length; index++)
-        {
-            var middle = sheet.At(index) + (sheet.Side / 2);
-            var text = TextMetrics.Cut(items[index].Label, TextMetrics.Usual, sheet.Margin - (2 * Gap));
-            var line = new PlacedText(
-                text, new(sheet.Margin - Gap, middle + (TextMetrics.Usual * 0.27)), TextMetrics.Usual, TextAnchor.End);
-            var column = new PlacedText(
-                text, new(middle + (TextMetrics.Usual * 0.27), sheet.Margin - Gap), TextMetrics.Usual, IsUpright: false);
-            if (items[index].Href is { } href)
-            {
-                using var link = sheet.Svg.Link(href, items[index].Name);
-                sheet.Svg.Text(line);
-            }
-            else
-            {
-                sheet.Svg.Text(line);
-            }
-
-            sheet.Svg.Text(column);
-        }
-    }
-
-    // A group whose lines are fewer than a letter is high goes unnamed: the table names it.
-    private static void GroupNames(Sheet sheet, ImmutableArray<MatrixItem> items)
+    private static IEnumerable<NamePlaces> NamesOf(ImmutableArray<MatrixItem> items, Sheet sheet, bool isNumbered)
     {
         for (var first = 0; first < items.Length;)
         {
             var end = first + 1;
-            while (end < items.Length && items[end].Group == items[first].Group) end++;
+            while (!isNumbered && end < items.Length && items[end].Group == items[first].Group) end++;
             var height = (end - first) * sheet.Side;
-            var middle = sheet.At(first) + (height / 2);
-            var text = TextMetrics.Cut(items[first].Group, TextMetrics.Usual, sheet.Margin - (2 * Gap));
-            if (height >= TextMetrics.Usual)
+            var middle = sheet.At(first) + (height / 2) + (TextMetrics.Usual * 0.27);
+            var text = TextMetrics.Cut(
+                isNumbered ? items[first].Label : items[first].Group, TextMetrics.Usual, sheet.Margin - (2 * Gap));
+
+            // A group whose lines are fewer than a letter is high goes unnamed: the table names it.
+            if (isNumbered || height >= TextMetrics.Usual)
             {
-                sheet.Svg.Text(
-                    new PlacedText(text, new(sheet.Margin - Gap, middle + (TextMetrics.Usual * 0.27)), TextMetrics.Usual, TextAnchor.End));
-                sheet.Svg.Text(new PlacedText(
-                    text, new(middle + (TextMetrics.Usual * 0.27), sheet.Margin - Gap), TextMetrics.Usual, IsUpright: false));
+                yield return new NamePlaces(
+                    isNumbered ? items[first] : null,
+                    new PlacedText(text, new(sheet.Margin - Gap, middle), TextMetrics.Usual, TextAnchor.End),
+                    new PlacedText(text, new(middle, sheet.Margin - Gap), TextMetrics.Usual, IsUpright: false));
             }
 
             first = end;
         }
     }
 
-    // What stands below the diagonal says again what stands above it; a path a shade, without links.
-    private static void Mirrored(Sheet sheet, IGrouping<int, MatrixCell> shade)
+    private static void Linked(Sheet sheet, NamePlaces name, PlacedText text)
+    {
+        if (name.Item?.Href is not { } href)
+        {
+            sheet.Svg.Text(text);
+            return;
+        }
+
+        using var link = sheet.Svg.Link(href, name.Item.Name);
+        sheet.Svg.Text(text);
+    }
+
+    // Below the diagonal the same again, without links: a path a shade, and the numbers upon it.
+    private static void Mirrored(Sheet sheet, IGrouping<int, MatrixCell> shade, bool isNumbered)
     {
         var path = new SvgPath();
-        foreach (var cell in shade.Where(cell => cell.A != cell.B)) path.Box(sheet.Box(cell.A, cell.B));
+        var cells = shade.Where(cell => cell.A != cell.B).ToList();
+        foreach (var cell in cells) path.Box(sheet.Box(cell.A, cell.B));
         sheet.Svg.Path(path, $"cell shade-{shade.Key}");
+        if (!isNumbered || cells.Count == 0) return;
+        var size = Math.Floor(2 * cells.Min(cell => SizeOf(Phrase.Count(cell.Count), sheet.Box(cell.A, cell.B)))) / 2;
+        using var letters = sheet.Svg.Letters(size, shade.Key >= 3 ? "on-dark" : "", anchor: TextAnchor.Middle);
+        foreach (var cell in cells)
+        {
+            var number = PlacedText.Centred(Phrase.Count(cell.Count), sheet.Box(cell.A, cell.B).Centre, size);
+            sheet.Svg.Small(number.Text, number.Baseline);
+        }
     }
+
+    private static double SizeOf(string text, PaperBox box) =>
+        Math.Min(TextMetrics.Usual, TextMetrics.Usual * (box.Width - 1) / TextMetrics.Width(text, TextMetrics.Usual));
 
     private static void Cell(Sheet sheet, MatrixCell cell, ImmutableArray<MatrixItem> items, bool isNumbered)
     {
@@ -165,9 +198,10 @@ public static class ConnectionMatrix
         sheet.Svg.Rectangle(box, $"cell shade-{sheet.Shade(cell.Count)}");
         if (!isNumbered) return;
         var text = Phrase.Count(cell.Count);
-        var size = Math.Min(TextMetrics.Usual, TextMetrics.Usual * (box.Width - 1) / TextMetrics.Width(text, TextMetrics.Usual));
-        sheet.Svg.Text(PlacedText.Centred(text, box.Centre, size), sheet.Shade(cell.Count) >= 3 ? "on-dark" : null);
+        sheet.Svg.Text(PlacedText.Centred(text, box.Centre, SizeOf(text, box)), sheet.Shade(cell.Count) >= 3 ? "on-dark" : null);
     }
+
+    private sealed record NamePlaces(MatrixItem? Item, PlacedText Line, PlacedText Column);
 
     private sealed record Sheet(SvgWriter Svg, double Margin, double Side, int Greatest)
     {

@@ -45,7 +45,8 @@ internal sealed class ShelfDrawing(SvgWriter svg, PaperBox box, FrameFaceOptions
         while (rest.Length > 0)
         {
             var isLast = y + Line > box.Bottom - 2;
-            var (first, second) = isLast ? (TextMetrics.Cut(rest, size, box.Right - Pad - x), "") : Split(rest, size, box.Right - Pad - x);
+            var width = box.Right - Pad - x;
+            var (first, second) = isLast ? (TextMetrics.Cut(rest, size, width), "") : TextMetrics.Split(rest, size, width);
             if (first.Length > 0) svg.Text(new PlacedText(first, new(x, y), size));
             if (isLast) break;
             (rest, lines) = (second, lines + 1);
@@ -53,15 +54,6 @@ internal sealed class ShelfDrawing(SvgWriter svg, PaperBox box, FrameFaceOptions
         }
 
         return (Math.Max(lines, 1) * Line) + 3;
-    }
-
-    // As many words as fit, and the rest; a word longer than the line is cut.
-    private static (string First, string After) Split(string text, double size, double width)
-    {
-        if (TextMetrics.Width(text, size) <= width) return (text, "");
-        var at = text.Length;
-        while (at > 0 && TextMetrics.Width(text[..at], size) > width) at = text.LastIndexOf(' ', at - 1);
-        return at <= 0 ? (TextMetrics.Cut(text, size, width), "") : (text[..at], text[(at + 1)..]);
     }
 
     private double Slots(ImmutableArray<FaceSlot> slots, double top)

@@ -26,26 +26,45 @@ public static class FloorPlan
         if (PlanSheet.Create(layout, options) is not { } sheet) return HtmlFragment.None;
         var kind = "plan" + (options.IsInset
             ? " inset"
-            : string.Empty) + (options.Route.Length > 1 || options.Ways.Length > 0 ? " routed" : string.Empty);
-        var svg = new SvgWriter(sheet.Size, kind, Title(layout, options), Description(layout, options), hasLinks: true);
+            : string.Empty) + (options.Route.Length > 1 ? " routed" : string.Empty)
+            + (options.Layer is null ? string.Empty : " layered");
+        var svg = new SvgWriter(
+            sheet.Size,
+            kind,
+            Title(layout, options),
+            Description(layout, options),
+            hasLinks: true,
+            options.IsInset ? "" : sheet.Scale.ForScripts);
         var plan = new PlanDrawing(layout, options, sheet, svg);
+        if (!options.IsInset) PlanAnnotations.TakeRoom(plan);
+        var key = DrawHall(plan);
+        if (!options.IsInset) PlanAnnotations.Draw(plan);
+        return svg.Finish(key);
+    }
+
+    /// <summary>Draws what stands and hangs in the hall, and names it.</summary>
+    /// <returns>Numbers and ids of rows that are lettered with numbers.</returns>
+    internal static HtmlFragment DrawHall(PlanDrawing plan)
+    {
         var frames = new PlanFrames(plan);
         frames.TakeRoom();
-        if (!options.IsInset) PlanAnnotations.TakeRoom(plan);
         PlanOutline.Draw(plan);
         PlanTrays.Draw(plan);
         PlanOutline.DrawTakeLine(plan);
         PlanTrays.DrawRoute(plan);
+        PlanStretches.Draw(plan);
         frames.Draw();
         frames.DrawRowNames();
         PlanOutline.DrawNames(plan);
+        PlanStretches.DrawCounts(plan);
         PlanTrays.DrawNames(plan);
-        if (!options.IsInset) PlanAnnotations.Draw(plan);
-        return svg.Finish(frames.Key());
+        return frames.Key();
     }
 
     private static string Title(HallLayout layout, FloorPlanOptions options) =>
-        options.Marked is { } marked ? $"Floor plan of {layout.Hall.Title} with {marked} marked" : $"Floor plan of {layout.Hall.Title}";
+        options.Marked is { } marked ? $"Floor plan of {layout.Hall.Title} with {marked} marked"
+        : options.Layer is { } layer ? $"Floor plan of {layout.Hall.Title}: {layer.Title}"
+        : $"Floor plan of {layout.Hall.Title}";
 
     private static string Description(HallLayout layout, FloorPlanOptions options)
     {

@@ -35,13 +35,23 @@ public sealed record FloorPlanOptions
     /// <summary>Ways of a harness's other tails, in millimetres of the hall: drawn as its route is.</summary>
     public ImmutableArray<ImmutableArray<PlanPoint>> Tails { get; init; } = [];
 
-    /// <summary>
-    /// Ways of several cables, each in millimetres of the hall: drawn in the accent colour over frames that stay as they are.
-    /// </summary>
-    public ImmutableArray<ImmutableArray<PlanPoint>> Ways { get; init; } = [];
+    /// <summary>Ids of the trays that are shown, such as those of one height; null for all.</summary>
+    public FrozenSet<string>? OnlyTrays { get; init; }
 
-    /// <summary>What these cables are, for the key of signs.</summary>
-    public string WaysAs { get; init; } = "cable";
+    /// <summary>Stretches of trays with a number each, such as of short cables in them: the wider, the greater.</summary>
+    public ImmutableArray<PlanStretch> Stretches { get; init; } = [];
+
+    /// <summary>What the number of a stretch counts, for the key of signs.</summary>
+    public string StretchesAs { get; init; } = "cables";
+
+    /// <summary>Frames with a side that an arrow points to, by their ids.</summary>
+    public FrozenDictionary<string, Compass> Arrows { get; init; } = FrozenDictionary<string, Compass>.Empty;
+
+    /// <summary>What an arrow means, for the key of signs.</summary>
+    public string ArrowsAs { get; init; } = "";
+
+    /// <summary>Something that is shown of every frame; null for none.</summary>
+    public PlanLayer? Layer { get; init; }
 
     /// <summary>What else the drawing shows, in whole sentences, for those who have it read out.</summary>
     public string Says { get; init; } = "";
@@ -52,6 +62,10 @@ public sealed record FloorPlanOptions
     /// </summary>
     public bool IsInset { get; init; }
 }
+
+/// <summary>A stretch of a tray with a number.</summary>
+/// <param name="Line">Its points, in millimetres of the hall.</param>
+public sealed record PlanStretch(ImmutableArray<PlanPoint> Line, int Count);
 
 /// <summary>How far a frame has come in the hall of a plan; distinguished by line and mark, not by colour.</summary>
 public enum FrameSign

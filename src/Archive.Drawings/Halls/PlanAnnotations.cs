@@ -1,4 +1,3 @@
-using System.Globalization;
 using Archive.Drawings.Svg;
 using Archive.Halls.Layout;
 using Archive.Records.Terms;
@@ -30,7 +29,13 @@ internal static class PlanAnnotations
         foreach (var lettering in plan.Sheet.Letterings)
         {
             using var one = plan.Svg.Group(lettering.Class);
-            ScaleBar(plan, lettering);
+            ScaleBar.Draw(
+                plan.Svg,
+                new PaperPoint(plan.Scale.Left, plan.Sheet.Size.Height - 14 - lettering.Usual),
+                plan.Scale.PerMillimetre,
+                plan.Sheet.Size.Width / 4,
+                plan.Options.Units,
+                lettering.Usual);
             PlanKey.Draw(plan, lettering);
         }
     }
@@ -38,12 +43,18 @@ internal static class PlanAnnotations
     private static void North(PlanDrawing plan)
     {
         var foot = new PaperPoint(plan.Sheet.Size.Width - 36, plan.Sheet.Size.Height - 26);
-        plan.Svg.Path(new SvgPath().Line(foot, foot.Moved(0, -20)), "fine");
-        plan.Svg.Path(new SvgPath().Figure([foot.Moved(0, -24), foot.Moved(3.5, -13), foot.Moved(-3.5, -13)], closed: true), "solid");
+        Arrow(plan.Svg, foot);
         foreach (var lettering in plan.Sheet.Letterings)
         {
             plan.Letter(lettering, [new PlacedText("N", foot.Moved(-6, -14 + (lettering.Usual * 0.36)), lettering.Usual, TextAnchor.End)]);
         }
+    }
+
+    /// <summary>An arrow to the north, up from a point.</summary>
+    internal static void Arrow(SvgWriter svg, PaperPoint foot)
+    {
+        svg.Path(new SvgPath().Line(foot, foot.Moved(0, -20)), "fine");
+        svg.Path(new SvgPath().Figure([foot.Moved(0, -24), foot.Moved(3.5, -13), foot.Moved(-3.5, -13)], closed: true), "solid");
     }
 
     private static void Dimensions(PlanDrawing plan, Footprint extent)
@@ -73,33 +84,5 @@ internal static class PlanAnnotations
                     isUpright: false),
             ]);
         }
-    }
-
-    // Four parts of a round number, alternately filled; about a quarter of the sheet.
-    private static void ScaleBar(PlanDrawing plan, PlanTextSize lettering)
-    {
-        var isFeet = plan.Options.Units == DisplayUnits.InchPound;
-        var unit = isFeet ? 304.8 : 1000;
-        var part = RoundDown(plan.Sheet.Size.Width / 16 / plan.Scale.PerMillimetre / unit);
-        var wide = part * unit * plan.Scale.PerMillimetre;
-        var corner = new PaperPoint(plan.Scale.Left, plan.Sheet.Size.Height - 14 - lettering.Usual);
-        for (var i = 0; i < 4; i++)
-            plan.Svg.Rectangle(new PaperBox(corner.X + (i * wide), corner.Y, wide, 4), i % 2 == 0 ? "fine solid" : "fine");
-        foreach (var i in (int[])[0, 2, 4])
-        {
-            var says = (i * part).ToString("0.##", CultureInfo.InvariantCulture) + (i == 4 ? isFeet ? " ft" : " m" : string.Empty);
-            plan.Svg.Text(new PlacedText(
-                says,
-                new(corner.X + (i * wide), corner.Y + 5 + lettering.Usual),
-                lettering.Usual,
-                i == 0 ? TextAnchor.Start : TextAnchor.Middle));
-        }
-    }
-
-    // The greatest of 1, 2, 5 times a power of ten that is not above a number.
-    private static double RoundDown(double number)
-    {
-        var power = Math.Pow(10, Math.Floor(Math.Log10(Math.Max(number, 1e-6))));
-        return (number / power) switch { >= 5 => 5, >= 2 => 2, _ => 1 } * power;
     }
 }

@@ -116,14 +116,37 @@ internal sealed class PlanFrames
         using var link = _plan.Svg.Link(
             _plan.Options.Href(placed.Frame), Name(placed.Frame) + PlanSigns.Words(sign), Classes(placed));
         PlanSigns.Draw(_plan.Svg, box, sign, placed.IsSized);
+        if (_plan.Options.Layer?.ClassOf(placed.Frame.Id) is { } shown) PlanPatterns.Fill(_plan.Svg, box, shown.Pattern);
+        if (_plan.Options.Arrows.TryGetValue(placed.Frame.Id, out var side))
+            _plan.Svg.Path(PlanSigns.Arrow(new(box.Right - 5.5, box.Bottom - 6), side), "solid wide");
         var (from, to) = placed.Footprint.Edge(placed.Faces);
         _plan.Svg.Line(_plan.On(from), _plan.On(to), sign == FrameSign.Planned ? "medium" : "heavy");
         foreach (var lettering in _plan.Sheet.Letterings)
         {
-            if (_labels[(row, lettering)].In(placed, box) is { } label)
+            foreach (var label in LettersIn(placed, row, box, lettering))
                 _plan.Svg.Text(label, lettering.Class.Length == 0 ? null : lettering.Class);
         }
     }
+
+    // With a layer, what the layer says stands in the lower half of the box; where the letters are large, alone.
+    private IEnumerable<PlacedText> LettersIn(PlacedFrame placed, RowLayout row, PaperBox box, PlanTextSize lettering)
+    {
+        var labels = _labels[(row, lettering)];
+        if (_plan.Options.Layer is null)
+        {
+            if (labels.In(placed, box) is { } only) yield return only;
+            yield break;
+        }
+
+        var mark = _plan.Options.Layer.Marks.TryGetValue(placed.Frame.Id, out var marked) ? marked.Text : "";
+        var isShared = box.Height >= 2.2 * labels.Size && labels.IsUpright && lettering.Class != "narrow";
+        var lower = isShared ? box with { Y = box.Centre.Y, Height = box.Height / 2 } : box;
+        if (isShared && labels.In(placed, box with { Height = box.Height / 2 }) is { } upper) yield return upper;
+        if (mark.Length == 0) yield break;
+        var size = Math.Min(lettering.Usual, Math.Min((lower.Width - 3) / TextMetrics.Width(mark, 1), (lower.Height - 1) / 1.05));
+        if (size >= lettering.Least) yield return PlacedText.Centred(mark, lower.Centre, size);
+    }
+
 
     private void DrawAsOne(RowLayout row)
     {
@@ -149,6 +172,12 @@ internal sealed class PlanFrames
         void Fill()
         {
             _plan.Svg.Path(boxes, "box crowded");
+            foreach (var placed in row.Frames)
+            {
+                if (_plan.Options.Layer?.ClassOf(placed.Frame.Id) is { } shown)
+                    PlanPatterns.Fill(_plan.Svg, _plan.Scale.ToPaper(placed.Footprint), shown.Pattern);
+            }
+
             _plan.Svg.Path(marked, "box marked");
             _plan.Svg.Path(fronts, "fine");
         }
@@ -166,7 +195,14 @@ internal sealed class PlanFrames
             .Append(_plan.Options.Route)
             .Any(route => route is [var first, .., var last] && (placed.Footprint.Holds(first) || placed.Footprint.Holds(last)));
 
-    private static string Name(Frame frame) => frame.Name is { } name && name.Value != frame.Id ? $"{frame.Id}, {name.Value}" : frame.Id;
+    // What is seen in a link is what it is called (WCAG 2.5.3): id, then mark.
+    private string Name(Frame frame)
+    {
+        var (mark, says) = ("", "");
+        if (_plan.Options.Layer is { } layer && layer.Marks.TryGetValue(frame.Id, out var marked))
+            (mark, says) = (marked.Text.Length > 0 ? " " + marked.Text : "", ", " + layer.Classes[marked.Class].Says);
+        return frame.Id + mark + (frame.Name is { } name && name.Value != frame.Id ? $", {name.Value}" : "") + says;
+    }
 
     private PlacedText? NameOf(RowLayout row, PlanTextSize lettering)
     {

@@ -34,6 +34,10 @@ internal sealed class PlanSheet
     private const double InsetUsual = 10.5;
     private const double InsetLeast = 10;
 
+    // 3.5 mm, a usual height of lettering on sheets that hang on a wall (ISO 3098-1).
+    private const double WallUsual = 13;
+    private const double WallLeast = 9;
+
     private PlanSheet(SheetSize size, PlanScale scale, double hallRight, ImmutableArray<PlanTextSize> letterings)
     {
         Size = size;
@@ -76,6 +80,11 @@ internal sealed class PlanSheet
             size, new PlanScale(extent.West, extent.North, left, margin.Top, perMillimetre), left + drawnWidth, letterings);
     }
 
+    /// <summary>A sheet of a size and a scale of its own, with one lettering.</summary>
+    /// <param name="hallRight">Right edge of all that is drawn to scale.</param>
+    internal static PlanSheet ToScale(SheetSize size, PlanScale scale, double hallRight) =>
+        new(size, scale, hallRight, [new PlanTextSize(string.Empty, WallUsual, WallLeast, new LabelPlacement(size))]);
+
     /// <summary>Keeps all letterings clear of a box.</summary>
     internal void Take(PaperBox box)
     {
@@ -88,7 +97,8 @@ internal sealed class PlanSheet
         foreach (var lettering in Letterings) lettering.Space.Avoid(from, to, owner);
     }
 
-    private static Footprint? Extent(HallLayout layout)
+    /// <summary>All that is drawn of a hall; null where nothing of it has a place.</summary>
+    internal static Footprint? Extent(HallLayout layout)
     {
         var points = (layout.Hall.Outline?.Points ?? [])
             .Concat(layout.Trays.SelectMany(tray => tray.Path))

@@ -1,4 +1,5 @@
 using Archive.Drawings.Svg;
+using Archive.Records.Model;
 
 namespace Archive.Drawings.Halls;
 
@@ -16,6 +17,20 @@ internal static class PlanSigns
 
     /// <summary>What is read out behind a frame's name; nothing for one that simply stands.</summary>
     public static string Words(FrameSign sign) => InKey.FirstOrDefault(each => each.Sign == sign) is { Says: { } says } ? $", {says}" : "";
+
+    /// <summary>An arrow around a point.</summary>
+    public static SvgPath Arrow(PaperPoint at, Compass to)
+    {
+        const double Half = 3.5;
+        var (x, y) = to switch { Compass.East => (1, 0), Compass.West => (-1, 0), Compass.South => (0, 1), _ => (0, -1) };
+        return new SvgPath().Figure(
+            [
+                at.Moved(Half * x, Half * y),
+                at.Moved((-Half * x) - (Half * y), (-Half * y) + (Half * x)),
+                at.Moved((-Half * x) + (Half * y), (-Half * y) - (Half * x)),
+            ],
+            closed: true);
+    }
 
     /// <summary>Draws a frame's box.</summary>
     /// <param name="isSized">Whether its size is recorded.</param>

@@ -1,5 +1,6 @@
 using Archive.Drawings.Svg;
 using Archive.Records.Model;
+using Archive.Records.Terms;
 
 namespace Archive.Drawings.Halls;
 
@@ -9,19 +10,46 @@ internal static class PlanTrays
     // Pieces of a long tray that are tried for its name.
     private const int MostPieces = 12;
 
+    // On each side of a tray, in units: what keeps it apart from one that it crosses.
+    private const double Edge = 1.1;
+
+    /// <summary>The lowest first, so that one that hangs higher covers what it crosses; those of one height run into each other.</summary>
     internal static void Draw(PlanDrawing plan)
     {
         using var group = plan.Svg.Group("trays");
         if (plan.Options.IsInset) DrawAround(plan);
-        foreach (var tray in plan.Layout.Trays.Where(tray => !plan.Options.IsInset || tray.Id == plan.Options.Marked))
+        foreach (var level in Shown(plan).GroupBy(HeightOf).OrderBy(level => level.Key))
         {
-            var line = new SvgPath().Figure(tray.Path.Select(plan.On), closed: false);
-            using var link = plan.Svg.Link(plan.Options.Href(tray), $"tray {tray.Id}", tray.Id == plan.Options.Marked ? "marked" : null);
-            plan.Svg.Path(line, "band", Width(tray, plan));
-            plan.Svg.Path(line, "fine");
-            Avoid(plan, tray);
+            foreach (var edges in level.GroupBy(tray => Width(tray, plan)))
+            {
+                var lines = new SvgPath();
+                foreach (var tray in edges) lines.Figure(tray.Path.Select(plan.On), closed: false);
+                plan.Svg.Path(lines, "edge", edges.Key + (2 * Edge));
+            }
+
+            foreach (var tray in level) Draw(tray, plan);
         }
     }
+
+    private static IEnumerable<Tray> Shown(PlanDrawing plan) => plan.Layout.Trays.Where(tray =>
+        (!plan.Options.IsInset || tray.Id == plan.Options.Marked) && plan.Options.OnlyTrays?.Contains(tray.Id) != false);
+
+    private static void Draw(Tray tray, PlanDrawing plan)
+    {
+        var line = new SvgPath().Figure(tray.Path.Select(plan.On), closed: false);
+        using var link = plan.Svg.Link(
+            plan.Options.Href(tray), $"tray {tray.Id}{Height(tray, plan, ", ")}", tray.Id == plan.Options.Marked ? "marked" : null);
+        plan.Svg.Path(line, "bed", Width(tray, plan));
+        plan.Svg.Path(line, "band", Width(tray, plan));
+        plan.Svg.Path(line, "fine");
+        Avoid(plan, tray);
+    }
+
+    // A tray of unknown height is drawn under all others.
+    private static double HeightOf(Tray tray) => tray.Height?.Value.Millimeters ?? 0;
+
+    private static string Height(Tray tray, PlanDrawing plan, string before) =>
+        tray.Height is { } height ? before + new UnitFormatter(plan.Options.Units).Format(height.Value) : "";
 
     // The trays of a small plan that its page is not about: a stroke for each width.
     private static void DrawAround(PlanDrawing plan)
@@ -43,17 +71,11 @@ internal static class PlanTrays
         plan.Svg.Path(lines, "fine");
     }
 
-    private static double Width(Tray tray, PlanDrawing plan) =>
+    internal static double Width(Tray tray, PlanDrawing plan) =>
         Math.Max(tray.Size is { } size ? size.Value.Width.Millimeters * plan.Scale.PerMillimetre : 0, 4);
 
     internal static void DrawRoute(PlanDrawing plan)
     {
-        if (plan.Options.Ways.Length > 0)
-        {
-            using var ways = plan.Svg.Group("route");
-            foreach (var way in plan.Options.Ways) plan.Svg.Path(new SvgPath().Figure(way.Select(plan.On), closed: false), "way");
-        }
-
         if (plan.Options.Route.Length < 2) return;
         using var group = plan.Svg.Group("route");
         foreach (var route in plan.Options.Tails.Append(plan.Options.Route))
@@ -72,10 +94,15 @@ internal static class PlanTrays
         if (plan.Options.IsInset) return;
         foreach (var lettering in plan.Sheet.Letterings)
         {
-            plan.Letter(lettering, plan.Layout.Trays.Select(tray =>
-                lettering.Space.Set([.. lettering.Minor.SelectMany(size => Places(tray, plan, size))], tray)), "minor trays");
+            plan.Letter(lettering, Shown(plan).Select(tray =>
+                lettering.Space.Set([.. NamesOf(tray, plan, lettering)
+                    .SelectMany(name => lettering.Minor.SelectMany(size => Places(name, tray, plan, size)))], tray)), "minor trays");
         }
     }
+
+    // On a wide sheet with its height, which says what crosses over what.
+    private static string[] NamesOf(Tray tray, PlanDrawing plan, PlanTextSize lettering) =>
+        lettering.Class != "narrow" && tray.Height is not null ? [tray.Id + Height(tray, plan, " "), tray.Id] : [tray.Id];
 
     private static void Avoid(PlanDrawing plan, Tray tray)
     {
@@ -83,7 +110,7 @@ internal static class PlanTrays
         for (var i = 1; i < tray.Path.Length; i++) plan.Sheet.Avoid(plan.On(tray.Path[i - 1]), plan.On(tray.Path[i]), tray);
     }
 
-    private static IEnumerable<PlacedText> Places(Tray tray, PlanDrawing plan, double size)
+    private static IEnumerable<PlacedText> Places(string name, Tray tray, PlanDrawing plan, double size)
     {
         var points = tray.Path.Select(plan.On).ToList();
         var pieces = points.Zip(points.Skip(1)).OrderByDescending(piece => Reach(piece.First, piece.Second)).Take(MostPieces);
@@ -93,7 +120,7 @@ internal static class PlanTrays
             foreach (var part in (double[])[0.5, 0.03, 0.97, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.08, 0.92, 0.22, 0.78])
             {
                 yield return PlacedText.Centred(
-                    tray.Id, new(from.X + (part * (to.X - from.X)), from.Y + (part * (to.Y - from.Y))), size, isAcross);
+                    name, new(from.X + (part * (to.X - from.X)), from.Y + (part * (to.Y - from.Y))), size, isAcross);
             }
         }
     }

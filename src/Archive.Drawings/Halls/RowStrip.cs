@@ -14,7 +14,6 @@ public static class RowStrip
     private const double Margin = 12;
     private const double LineOfIds = 16;
     private const int Neighbours = 3;
-    private const double UnknownHeight = 2000;
 
     /// <summary>Draws a frame between up to three neighbours on each side, in the order in which one who faces the row sees them.</summary>
     /// <param name="placement">Where the frame stands.</param>
@@ -26,9 +25,9 @@ public static class RowStrip
         var first = Math.Max(0, placement.Placed.Index - Neighbours);
         var last = Math.Min(row.Length - 1, placement.Placed.Index + Neighbours);
         var shown = row[first..(last + 1)];
-        var isSeenInOrder = placement.Row.Row.Runs.Value == ToTheRight(placement.Row.Row.Faces.Value);
-        var (from, to) = (Ends(shown[0], placement).Near, Ends(shown[^1], placement).Far);
-        var tallest = shown.Max(Height);
+        var isSeenInOrder = RowView.IsSeenInOrder(placement.Row.Row);
+        var (from, to) = (RowView.Ends(shown[0]).Near, RowView.Ends(shown[^1]).Far);
+        var tallest = shown.Max(RowView.Height);
         var scale = Math.Min((Width - (2 * Margin)) / Math.Max(to - from, 1), MostHeight / tallest);
         var floor = Margin + (tallest * scale);
         var left = (Width - ((to - from) * scale)) / 2;
@@ -42,13 +41,13 @@ public static class RowStrip
             hasLinks: true);
         foreach (var placed in shown)
         {
-            var (near, far) = Ends(placed, placement);
+            var (near, far) = RowView.Ends(placed);
             var x = left + ((isSeenInOrder ? near - from : to - far) * scale);
             Draw(
                 svg,
                 placed,
                 placement,
-                new PaperBox(x, floor - (Height(placed) * scale), (far - near) * scale, Height(placed) * scale),
+                new PaperBox(x, floor - (RowView.Height(placed) * scale), (far - near) * scale, RowView.Height(placed) * scale),
                 href);
         }
 
@@ -67,7 +66,7 @@ public static class RowStrip
             frame.Id == placement.Placed.Frame.Id ? "marked" : null);
         svg.Rectangle(box, placed.IsSized ? "box" : "box dashed");
         var shelves = new SvgPath();
-        var perMillimetre = box.Height / Height(placed);
+        var perMillimetre = box.Height / RowView.Height(placed);
         foreach (var position in frame.Positions)
         {
             if (position is not { FromFloor: { } from, Height: { } height }) continue;
@@ -90,25 +89,4 @@ public static class RowStrip
     {
         if (hasMore) svg.Text(PlacedText.Centred("…", at, TextMetrics.Usual), "minor");
     }
-
-    // Along the row, from its first frame on.
-    private static (double Near, double Far) Ends(PlacedFrame placed, FramePlacement placement) => placement.Row.Row.Runs.Value switch
-    {
-        Compass.East => (placed.Footprint.West, placed.Footprint.East),
-        Compass.West => (-placed.Footprint.East, -placed.Footprint.West),
-        Compass.South => (placed.Footprint.North, placed.Footprint.South),
-        _ => (-placed.Footprint.South, -placed.Footprint.North),
-    };
-
-    // One who looks at a front that faces south looks north and has the east at the right hand.
-    private static Compass ToTheRight(Compass faces) => faces switch
-    {
-        Compass.South => Compass.East,
-        Compass.North => Compass.West,
-        Compass.East => Compass.North,
-        _ => Compass.South,
-    };
-
-    private static double Height(PlacedFrame placed) =>
-        placed.Frame.Size is { Value.Height.Millimeters: > 0 and var height } ? height : UnknownHeight;
 }

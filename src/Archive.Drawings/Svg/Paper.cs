@@ -14,6 +14,10 @@ internal readonly record struct PlanScale(double West, double North, double Left
     internal PaperPoint ToPaper(PlanPoint point) =>
         new(Left + ((point.X - West) * PerMillimetre), Top + ((point.Y - North) * PerMillimetre));
 
+    /// <summary>All five, as scripts read them.</summary>
+    internal string ForScripts => string.Create(
+        System.Globalization.CultureInfo.InvariantCulture, $"{West:0.##} {North:0.##} {Left:0.##} {Top:0.##} {PerMillimetre:0.########}");
+
     internal PaperBox ToPaper(Footprint footprint)
     {
         var corner = ToPaper(new PlanPoint(footprint.West, footprint.North));

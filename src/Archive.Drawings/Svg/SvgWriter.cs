@@ -22,7 +22,8 @@ internal sealed class SvgWriter
     /// <param name="title">What it shows, in a few words.</param>
     /// <param name="description">What is to be seen, for those who don't see it.</param>
     /// <param name="hasLinks">Whether parts of it are links; else it is one picture.</param>
-    internal SvgWriter(SheetSize sheet, string kind, string title, string description, bool hasLinks)
+    /// <param name="scale">How millimetres of the hall lie on it, for scripts that draw more; empty for none.</param>
+    internal SvgWriter(SheetSize sheet, string kind, string title, string description, bool hasLinks, string scale = "")
     {
         _text.Append("<div class=\"drawing ").Append(kind).Append("\"><svg xmlns=\"http://www.w3.org/2000/svg\"");
         _text.Append(" viewBox=\"0 0 ").Coordinate(sheet.Width).Append(' ').Coordinate(sheet.Height).Append('"');
@@ -30,6 +31,7 @@ internal sealed class SvgWriter
         Attribute("height", sheet.Height);
         Attribute("role", hasLinks ? "group" : "img");
         Attribute("aria-label", title);
+        if (scale.Length > 0) Attribute("data-scale", scale);
         Attribute("fill", "none");
         Attribute("stroke", "currentColor");
         _text.Append('>');
@@ -71,12 +73,14 @@ internal sealed class SvgWriter
 
     /// <summary>A group in which letters have one size, so that <see cref="Small"/> need not say it of each.</summary>
     /// <param name="isUpright">Whether they run to the right; else up the sheet.</param>
-    internal Closing Letters(double size, string classes, bool isUpright = true)
+    /// <param name="anchor">Which part of them is at their places.</param>
+    internal Closing Letters(double size, string classes, bool isUpright = true, TextAnchor anchor = TextAnchor.Start)
     {
         _text.Append("<g fill=\"currentColor\" stroke=\"none\"");
         if (!isUpright) Attribute("transform", "rotate(-90)");
         Attribute("font-size", size);
-        Attribute("class", classes);
+        if (anchor != TextAnchor.Start) Attribute("text-anchor", anchor == TextAnchor.Middle ? "middle" : "end");
+        if (classes.Length > 0) Attribute("class", classes);
         _text.Append('>');
         return new Closing(this, "</g>");
     }

@@ -69,6 +69,26 @@ public static class TextMetrics
         return at <= 0 ? (Cut(text, size, width), string.Empty) : (text[..at], Cut(text[(at + 1)..], size, width));
     }
 
+    /// <summary>As many words as fit, and the rest; a word longer than the line is cut.</summary>
+    internal static (string First, string After) Split(string text, double size, double width)
+    {
+        if (Width(text, size) <= width) return (text, "");
+        var at = text.Length;
+        while (at > 0 && Width(text[..at], size) > width) at = text.LastIndexOf(' ', at - 1);
+        return at <= 0 ? (Cut(text, size, width), "") : (text[..at], text[(at + 1)..]);
+    }
+
+    /// <summary>A text on as many lines as it takes, at most so many; the last is cut as <see cref="Cut"/> cuts.</summary>
+    internal static IEnumerable<string> Lines(string text, double size, double width, int most)
+    {
+        for (var line = 1; line <= most && text.Length > 0; line++)
+        {
+            var (first, after) = line == most ? (Cut(text, size, width), "") : Split(text, size, width);
+            if (first.Length > 0) yield return first;
+            text = after;
+        }
+    }
+
     // Advance widths in ems, after Atkinson Hyperlegible Next in bold (measured in Chromium), rounded up by class; scripts that stand in a
     // square take one em, pictures more.
     private static double Advance(int rune) => rune switch

@@ -12,8 +12,11 @@ namespace Archive.Drawings.Trays;
 /// <summary>What a tray's section shows, and where its parts lead.</summary>
 public sealed record TraySectionOptions
 {
-    /// <summary>Address of a cable's page.</summary>
-    public required Func<Cable, string> Href { get; init; }
+    /// <summary>Address of a cable's page; null where the section is one of several, and a table beside them leads there.</summary>
+    public Func<Cable, string>? Href { get; init; }
+
+    /// <summary>What the section is called, such as “Section A of tray T-03”; empty for the whole tray's.</summary>
+    public string Title { get; init; } = "";
 
     /// <summary>Units of the dimensions.</summary>
     public DisplayUnits Units { get; init; }
@@ -58,14 +61,22 @@ public static class TraySection
         var svg = new SvgWriter(
             new SheetSize(Width, inside.Bottom + BelowFloor + (12 * (says.Length - 1))),
             "section",
-            $"Section of tray {contents.Tray.Id}",
+            options.Title.Length > 0 ? options.Title : $"Section of tray {contents.Tray.Id}",
             string.Join("; ", says) + ".",
-            hasLinks: true);
+            hasLinks: options.Href is not null);
         if (packed.Length == 0 && drawn.Length > 0) Level(svg, contents, inside);
         foreach (var circle in packed)
         {
+            var at = new PaperPoint(inside.X + (circle.X * scale), inside.Bottom - (circle.Y * scale));
+            var classes = circle.Lying.Layer % 2 == 0 ? "box" : "box odd";
+            if (options.Href is null)
+            {
+                svg.Circle(at, circle.Radius * scale, classes);
+                continue;
+            }
+
             using var link = svg.Link(options.Href(circle.Lying.Cable), Name(circle.Lying), IsPower(circle.Lying) ? "shaded" : null);
-            svg.Circle(new(inside.X + (circle.X * scale), inside.Bottom - (circle.Y * scale)), circle.Radius * scale, "box");
+            svg.Circle(at, circle.Radius * scale, classes);
         }
 
         svg.Path(new SvgPath().Figure([

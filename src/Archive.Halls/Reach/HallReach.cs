@@ -14,6 +14,12 @@ namespace Archive.Halls.Reach;
 /// <param name="Cables">Its cables, worst first.</param>
 public sealed record FrameReach(PlacedFrame Placed, FrameDrops? Drops, ImmutableArray<CableReach> Cables)
 {
+    /// <summary>How many of its cables do not reach: too short, or without a route.</summary>
+    public int DoNotReach => FrameShift.CountOf(Cables);
+
+    /// <summary>By how much all its short cables are short.</summary>
+    public Length Shortage => FrameShift.ShortageOf(Cables);
+
     /// <summary>How many of its cables have a verdict.</summary>
     public int Count(ReachVerdict verdict) => Cables.Count(cable => cable.IsHere && cable.Verdict == verdict);
 }
@@ -21,11 +27,30 @@ public sealed record FrameReach(PlacedFrame Placed, FrameDrops? Drops, Immutable
 /// <summary>Which cables reach in a hall that is not the one where they were found.</summary>
 public sealed class HallReach
 {
-    private readonly FrozenDictionary<string, FrameReach> _byFrame;
+    private static readonly ImmutableArray<Compass> _sides = [Compass.North, Compass.East, Compass.South, Compass.West];
 
+    private readonly FrozenDictionary<string, FrameReach> _byFrame;
+    private readonly Func<PlacedFrame, Footprint, ImmutableArray<CableReach>> _judgeAt;
+    private readonly Lazy<FrozenDictionary<string, ImmutableArray<FrameShift>>> _shifts;
+    private readonly Lazy<ImmutableArray<ShortStretch>> _stretches;
+
+    /// <param name="drops">The trays that serve a frame.</param>
+    /// <param name="judgeAt">Judges the cables of a frame as if it stood elsewhere.</param>
     internal HallReach(
-        HallLayout layout, TrayNetwork network, Length allowance, ImmutableArray<CableReach> cables, Func<PlacedFrame, FrameDrops?> drops)
+        HallLayout layout,
+        TrayNetwork network,
+        Length allowance,
+        ImmutableArray<CableReach> cables,
+        Func<PlacedFrame, FrameDrops?> drops,
+        Func<PlacedFrame, Footprint, ImmutableArray<CableReach>> judgeAt)
     {
+        _judgeAt = judgeAt;
+        _shifts = new(ComputeShifts);
+        _stretches = new(() => ShortStretch.Compute(
+            from cable in Cables
+            where cable.Verdict == ReachVerdict.TooShort
+            from leg in WayOf(cable)?.Legs ?? []
+            select (leg, -cable.Margin!.Value.Millimeters)));
         Layout = layout;
         Network = network;
         Allowance = allowance;
@@ -65,25 +90,61 @@ public sealed class HallReach
     public int Count(ReachVerdict verdict) => Cables.Count(cable => cable.IsHere && cable.Verdict == verdict);
 
     /// <summary>By how much all short cables are short.</summary>
-    public Length Shortage => Length.FromMillimeters(Cables.Where(cable => cable.Verdict == ReachVerdict.TooShort)
-        .Sum(cable => -cable.Margin!.Value.Millimeters));
+    public Length Shortage => FrameShift.ShortageOf(Cables);
+
+    /// <summary>The stretches of trays that short cables would run through.</summary>
+    public ImmutableArray<ShortStretch> ShortStretches => _stretches.Value;
+
+    /// <summary>
+    /// What moving a frame by <see cref="FrameShift.Step"/> to each side would change, while all others stay; none for a frame whose cables
+    /// reach, or whose size or place is not recorded.
+    /// </summary>
+    /// <param name="frame">Id of a frame.</param>
+    public ImmutableArray<FrameShift> ShiftsOf(string frame) => _shifts.Value.GetValueOrDefault(frame, []);
+
+    /// <summary>
+    /// The move of a frame that helps most: fewer cables that do not reach, or as many that are short by less in total; a free place comes
+    /// before one that is taken. Null where no move helps.
+    /// </summary>
+    public FrameShift? BestShiftOf(FrameReach frame) => ShiftsOf(frame.Placed.Frame.Id)
+        .Where(shift => shift.DoNotReach < frame.DoNotReach
+            || (shift.DoNotReach == frame.DoNotReach && frame.Shortage - shift.Shortage >= LeastGain))
+        .OrderBy(shift => shift.DoNotReach)
+        .ThenBy(shift => shift.IsFree ? 0 : 1)
+        .ThenBy(shift => shift.Shortage)
+        .FirstOrDefault();
+
+    // Less than this is not worth moving a frame for: it is within what a tape is off by (common practice, no source).
+    private static Length LeastGain { get; } = Length.FromMillimeters(50);
+
+    private FrozenDictionary<string, ImmutableArray<FrameShift>> ComputeShifts()
+    {
+        var room = new ShiftRoom(Layout);
+        return Frames.Where(frame => frame.Placed.IsCertain && frame.DoNotReach > 0).ToFrozenDictionary(
+            frame => frame.Placed.Frame.Id,
+            frame => _sides.Select(side =>
+            {
+                var there = ShiftRoom.Moved(frame.Placed, side, FrameShift.Step.Millimeters);
+                return room.Judge(new FrameShift(side, _judgeAt(frame.Placed, there)), frame.Placed, there);
+            }).ToImmutableArray(),
+            StringComparer.Ordinal);
+    }
+
+    private TrayPath? WayOf(CableReach cable) =>
+        cable is { Path: not null, First: { } one, Second: { } other }
+        && _byFrame.GetValueOrDefault(one.Id)?.Drops is { } from && _byFrame.GetValueOrDefault(other.Id)?.Drops is { } to
+            ? Network.Way(from, to)
+            : null;
 
     /// <summary>The shortest way of a cable on the plan; null where it has none, or it is not known.</summary>
     /// <param name="cable">A cable of this hall.</param>
     public CableRoute? RouteOf(CableReach cable) =>
-        cable is { Path: not null, First: { } one, Second: { } other }
-        && _byFrame.GetValueOrDefault(one.Id)?.Drops is { } from && _byFrame.GetValueOrDefault(other.Id)?.Drops is { } to
-        && Network.Way(from, to) is { } way
-            ? CableRoute.Between(Layout, way, one, other)
-            : null;
+        WayOf(cable) is { } way ? CableRoute.Between(Layout, way, cable.First!, cable.Second!) : null;
 
     /// <summary>The trays that a cable runs through in this hall, in order from its first end; empty where no way is known.</summary>
-    public ImmutableArray<Tray> TraysOf(CableReach cable) =>
-        cable is { Path: not null, First: { } one, Second: { } other }
-        && _byFrame.GetValueOrDefault(one.Id)?.Drops is { } from && _byFrame.GetValueOrDefault(other.Id)?.Drops is { } to
-        && Network.Way(from, to) is { } way
-            ? [.. way.Legs.Select(leg => leg.Tray).Where((tray, at) => at == 0 || !ReferenceEquals(tray, way.Legs[at - 1].Tray))]
-            : [];
+    public ImmutableArray<Tray> TraysOf(CableReach cable) => WayOf(cable) is { } way
+        ? [.. way.Legs.Select(leg => leg.Tray).Where((tray, at) => at == 0 || !ReferenceEquals(tray, way.Legs[at - 1].Tray))]
+        : [];
 
     private static Comparer<CableReach> WorstFirst { get; } = Comparer<CableReach>.Create(static (a, b) =>
     {

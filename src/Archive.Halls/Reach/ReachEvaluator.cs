@@ -28,8 +28,16 @@ public sealed class ReachEvaluator
     private readonly TrayNetwork _network;
     private readonly Length _allowance;
     private readonly PortFinder _ports;
+    private readonly ReachEvaluator? _others;
     private readonly Dictionary<string, FrameDrops?> _drops = new(StringComparer.Ordinal);
     private readonly Dictionary<(string, string), double> _between = [];
+
+    // The same hall with one frame elsewhere. The places of all others are known by then.
+    private ReachEvaluator(ReachEvaluator judge, PlacedFrame moved, Footprint there)
+    {
+        (_layout, _network, _allowance, _ports, _others) = (judge._layout, judge._network, judge._allowance, judge._ports, judge);
+        _drops[moved.Frame.Id] = _network.Drops(there.Centre, FrameTopFinder.TopOf(_layout, moved.Frame).Height);
+    }
 
     private ReachEvaluator(ArchiveModel record, HallLayout layout, TrayNetwork network)
     {
@@ -48,9 +56,24 @@ public sealed class ReachEvaluator
     {
         var judge = new ReachEvaluator(record, layout, network);
         var paths = asFound.ToFrozenDictionary(path => path.Cable.Id, StringComparer.Ordinal);
-        var judged = cables.Where(wired => !wired.Cable.IsWithdrawn && wired.Cable.Fate?.Value is not (Fate.Leave or Fate.Sever));
-        return new HallReach(layout, network, judge._allowance, [.. judged.OrderBy(NearestFirst, StringComparer.Ordinal)
-            .Select(wired => judge.Evaluate(wired, paths.GetValueOrDefault(wired.Cable.Id)))], judge.DropsOf);
+        var judged = cables.Where(wired => !wired.Cable.IsWithdrawn && wired.Cable.Fate?.Value is not (Fate.Leave or Fate.Sever))
+            .OrderBy(NearestFirst, StringComparer.Ordinal)
+            .ToList();
+        var byFrame = new Lazy<ILookup<string, WiredCable>>(() => judged
+            .SelectMany(wired => wired.Ends.Select(record.FrameAt).OfType<Frame>().Select(frame => frame.Id).Distinct()
+                .Select(frame => (frame, wired)))
+            .ToLookup(end => end.frame, end => end.wired, StringComparer.Ordinal));
+        return new HallReach(
+            layout,
+            network,
+            judge._allowance,
+            [.. judged.Select(wired => judge.Evaluate(wired, paths.GetValueOrDefault(wired.Cable.Id)))],
+            judge.DropsOf,
+            (placed, there) =>
+            {
+                var moved = new ReachEvaluator(judge, placed, there);
+                return [.. byFrame.Value[placed.Frame.Id].Select(wired => moved.Evaluate(wired, paths.GetValueOrDefault(wired.Cable.Id)))];
+            });
     }
 
     // Cables of one frame after the other: ways are searched from the frame of the lesser id, and those from the same place need no second
@@ -138,6 +161,7 @@ public sealed class ReachEvaluator
     private FrameDrops? DropsOf(PlacedFrame placed)
     {
         if (_drops.TryGetValue(placed.Frame.Id, out var known)) return known;
+        if (_others is not null) return _others.DropsOf(placed);
         var top = placed.IsCertain ? FrameTopFinder.TopOf(_layout, placed.Frame) : (FrameTop?)null;
         return _drops[placed.Frame.Id] = top is { } at ? _network.Drops(at.Middle, at.Height) : null;
     }

@@ -12,6 +12,12 @@ namespace Archive.Halls.Trays;
 /// <param name="ToFrame">Whether the way ends at the frame of its second end.</param>
 public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Line, bool FromFrame, bool ToFrame)
 {
+    /// <summary>How high each point of the line lies above the floor, in millimetres: trays' undersides, frames' tops.</summary>
+    public ImmutableArray<double> Heights { get; init; } = [];
+
+    /// <summary>The stretches of trays that it lies in, in order; none where it is only known to lie in one tray.</summary>
+    public ImmutableArray<TrayLeg> Legs { get; init; } = [];
+
     /// <summary>Length in plan of what is drawn, in millimetres: rises and drops are not in it.</summary>
     public double LengthInPlan => Line.Zip(Line.Skip(1), (a, b) => a.DistanceTo(b)).Sum();
 
@@ -27,8 +33,9 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
     {
         if (trays.Length == 0 || !trays.All(layout.Has)) return null;
         var (from, to) = (TopOf(layout, first), TopOf(layout, second));
-        if (trays.Length == 1 && from is null && to is null) return Create(layout, trays[0].Path, null, null);
-        return network.Through(trays, from, to) is { } way ? Create(layout, [.. way.Legs.SelectMany(leg => leg.Line)], from, to) : null;
+        if (trays.Length == 1 && from is null && to is null)
+            return Create(layout, trays[0].Path.Select(point => (point, HeightOf(trays[0]))), null, null);
+        return network.Through(trays, from, to) is { } way ? Create(layout, way, from, to) : null;
     }
 
     /// <summary>
@@ -57,7 +64,7 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
     /// <param name="second">The frame where it ends.</param>
     /// <returns>The way on the plan, or null where it has no extent there.</returns>
     public static CableRoute? Between(HallLayout layout, TrayPath way, Frame first, Frame second) =>
-        Create(layout, [.. way.Legs.SelectMany(leg => leg.Line)], TopOf(layout, first), TopOf(layout, second));
+        Create(layout, way, TopOf(layout, first), TopOf(layout, second));
 
     // A frame whose height is not known is drawn all the same: the plan does not show it.
     private static FrameTop? TopOf(HallLayout layout, Frame? frame) =>
@@ -65,16 +72,31 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
             ? new FrameTop(placed.Footprint.Centre, frame.Size?.Value.Height.Millimeters ?? 0)
             : null;
 
-    private static CableRoute? Create(HallLayout layout, ImmutableArray<PlanPoint> passed, FrameTop? from, FrameTop? to)
+    private static CableRoute? Create(HallLayout layout, TrayPath way, FrameTop? from, FrameTop? to) =>
+        Create(layout, way.Legs.SelectMany(leg => leg.Line.Select(point => (point, HeightOf(leg.Tray)))), from, to) is { } route
+            ? route with { Legs = way.Legs }
+            : null;
+
+    private static double HeightOf(Tray tray) => tray.Height?.Value.Millimeters ?? 0;
+
+    // Two places that are one in plan, such as where it changes from a tray to one above it, are both kept where their heights differ.
+    private static CableRoute? Create(
+        HallLayout layout, IEnumerable<(PlanPoint Point, double Height)> passed, FrameTop? from, FrameTop? to)
     {
-        var line = new List<PlanPoint>();
-        if (from is { } start) line.Add(start.Middle);
-        line.AddRange(passed);
-        if (to is { } stop) line.Add(stop.Middle);
-        var way = WithoutRepeats(line);
-        return way.Length < 2 ? null : new CableRoute(layout, way, from is not null, to is not null);
+        var line = new List<(PlanPoint Point, double Height)>();
+        foreach (var at in Ends(from).Concat(passed).Concat(Ends(to)))
+        {
+            if (line.Count == 0 || line[^1].Point.DistanceTo(at.Point) > 0.5 || Math.Abs(line[^1].Height - at.Height) > 0.5) line.Add(at);
+        }
+
+        var isOnePlace = line.TrueForAll(at => at.Point.DistanceTo(line[0].Point) <= 0.5);
+        return isOnePlace
+            ? null
+            : new CableRoute(layout, [.. line.Select(at => at.Point)], from is not null, to is not null)
+            {
+                Heights = [.. line.Select(at => at.Height)],
+            };
     }
 
-    private static ImmutableArray<PlanPoint> WithoutRepeats(List<PlanPoint> line) =>
-        [.. line.Where((point, i) => i == 0 || line[i - 1].DistanceTo(point) > 0.5)];
+    private static IEnumerable<(PlanPoint Point, double Height)> Ends(FrameTop? top) => top is { } at ? [(at.Middle, at.Height)] : [];
 }

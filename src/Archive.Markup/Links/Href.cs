@@ -33,6 +33,9 @@ public readonly record struct Href
     /// <summary>A recording from a time on (Media Fragments URI 1.0, section 4.2.1).</summary>
     public Href AtTime(TimeSpan start) => new(string.Create(CultureInfo.InvariantCulture, $"{Value}#t={start.TotalSeconds:0.###}"));
 
+    /// <summary>The page of a hall, with a frame, a tray or a cable chosen on its plan (<c>plan.js</c> reads it).</summary>
+    public Href Showing(string id) => new($"{Value}#on={Uri.EscapeDataString(id)}");
+
     /// <summary>The path of a site's folder on its host, percent-encoded: <c>/marrow-point/</c>.</summary>
     /// <param name="site">Where the site is published.</param>
     public static Href OfHost(Uri site) => new(site.AbsolutePath.TrimEnd('/') + "/");

@@ -11,6 +11,7 @@ public static class TemplateNames
         "layout",
         "home", "frame", "cable", "photo", "tray", "unit", "piece", "box", "hall", "scheme", "display", "story", "kind", "document",
         "event",
+        "hall-layer", "hall-view", "tray-sections", "wall-sheets", "wall-sheet",
         "frame-index", "cable-index", "photo-index", "record-index",
         "now", "lacks", "plans", "step-list", "hand-tags", "working-sets", "working-set-cables", "decabling",
             "whereabouts", "accounting", "packing", "search", "labels", "offline", "data", "format", "withdrawn", "forward", "not-found",

@@ -50,6 +50,11 @@ public sealed class ReachPlan : Plan
             "a frame in such a hall, and how many of its cables reach",
             ReachShapes.Frame,
             [.. Halls.SelectMany(hall => hall.Frames.Select(frame => (hall, frame)))]),
+        new DataTable<(HallReach Hall, ShortStretch Stretch)>(
+            "plans/reach-stretches",
+            "a stretch of a tray in such a hall, and how many of the cables that would run through it are too short",
+            ReachShapes.Stretch,
+            [.. Halls.SelectMany(hall => hall.ShortStretches.Select(stretch => (hall, stretch)))]),
         new DataTable<AsFoundPath>(
             "plans/reach-as-found", "a cable's route as found, and its slack", ReachShapes.AsFound, _context.Runs.Paths),
     ];

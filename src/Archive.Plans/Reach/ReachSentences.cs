@@ -56,6 +56,19 @@ public static class ReachSentences
         var verdict => $"{Heading(verdict)}: {Margin(cable, text)}.",
     };
 
+    /// <summary>What moving a frame to a side changes, and what is in that place, in a few words; empty where no move helps.</summary>
+    public static string Shift(FrameReach frame, FrameShift? shift, UnitFormatter text)
+    {
+        if (shift is null) return "";
+        var left = shift.DoNotReach == 0 ? "all reach"
+            : $"{Phrase.Count(shift.DoNotReach, "does not reach", "do not reach")}, short by {text.FormatComputed(shift.Shortage)}";
+        var there = shift.InTheWay.Select(other => other.Id).Append(shift.HitsHall ? "a wall or obstacle" : "")
+            .Where(name => name.Length > 0)
+            .ToList();
+        var but = there.Count == 0 ? "" : $"; but {Phrase.Listed([.. there])} {(there.Count == 1 ? "is" : "are")} there";
+        return $"{text.Format(FrameShift.Step)} {Phrase.For(shift.To)}: {left}{but}";
+    }
+
     /// <summary>The worst of cables that do not reach, for those who have a drawing read out.</summary>
     public static string Worst(IReadOnlyCollection<CableReach> cables, UnitFormatter text) => cables.Count == 0
         ? ""

@@ -1,5 +1,7 @@
 using Archive.Data.Tables;
 using Archive.Halls.Reach;
+using Archive.Records.Model;
+using Archive.Records.Wording;
 using UnitsNet;
 
 namespace Archive.Plans.Reach;
@@ -17,7 +19,38 @@ public static class ReachShapes
         .Count("short", "cables that are too short", row => row.Frame.Count(ReachVerdict.TooShort))
         .Count("unknown", "cables for which it is unknown", row => row.Frame.Count(ReachVerdict.Unknown))
         .Count("reaches", "cables that reach", row => row.Frame.Count(ReachVerdict.Reaches))
-        .Text("worst", "id of the cable that falls shortest; empty if all reach", row => Worst(row.Frame)?.Cable.Id);
+        .Text("worst", "id of the cable that falls shortest; empty if all reach", row => Worst(row.Frame)?.Cable.Id)
+        .Number("short_by_m", "m", "by how much its short cables are short in total", row => Metres(row.Frame.Shortage))
+        .Shift(Compass.North)
+        .Shift(Compass.East)
+        .Shift(Compass.South)
+        .Shift(Compass.West)
+        .Text("best_metre", "the side that moving it to by a metre helps most: north, east, south or west; empty where none does", row =>
+            row.Hall.BestShiftOf(row.Frame) is { } shift ? Phrase.For(shift.To) : null);
+
+    /// <summary>A stretch of a tray that short cables would run through.</summary>
+    public static DataShape<(HallReach Hall, ShortStretch Stretch)> Stretch { get; } =
+        new DataShape<(HallReach Hall, ShortStretch Stretch)>()
+            .Text("hall", "id of the hall", row => row.Hall.Layout.Hall.Id)
+            .Text("tray", "id of the tray", row => row.Stretch.Tray.Id)
+            .Number("from_m", "m", "where it begins, along the tray from the first point of its path", row => Metres(row.Stretch.From))
+            .Number("to_m", "m", "where it ends", row => Metres(row.Stretch.To))
+            .Count("short", "cables that would run through it and are too short", row => row.Stretch.Cables)
+            .Number("short_by_m", "m", "by how much they are short in total", row => Metres(row.Stretch.Shortage));
+
+    private static DataShape<(HallReach Hall, FrameReach Frame)> Shift(
+        this DataShape<(HallReach Hall, FrameReach Frame)> shape, Compass to)
+    {
+        var side = Phrase.For(to);
+        return shape
+            .Count($"{side}_do_not_reach", $"if it alone stood a metre to the {side}: its cables that would not reach", row =>
+                ShiftOf(row, to)?.DoNotReach)
+            .Number($"{side}_short_by_m", "m", "and by how much they would be short in total", row => Metres(ShiftOf(row, to)?.Shortage))
+            .Flag($"{side}_is_free", "whether that place is free", row => ShiftOf(row, to)?.IsFree);
+    }
+
+    private static FrameShift? ShiftOf((HallReach Hall, FrameReach Frame) row, Compass to) =>
+        row.Hall.ShiftsOf(row.Frame.Placed.Frame.Id).FirstOrDefault(shift => shift.To == to);
 
     /// <summary>A cable as found.</summary>
     public static DataShape<AsFoundPath> AsFound { get; } = new DataShape<AsFoundPath>()

@@ -3,10 +3,12 @@ using System.Collections.Immutable;
 using Archive.Drawings.Frames;
 using Archive.Drawings.Halls;
 using Archive.Drawings.QrCodes;
+using Archive.Drawings.Sheets;
 using Archive.Drawings.Trays;
 using Archive.Halls.Layout;
 using Archive.Halls.Reach;
 using Archive.Halls.Trays;
+using Archive.Halls.Views;
 using Archive.LabelSheets;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
@@ -75,22 +77,28 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
         Limit = site.Record.Statement.FillLimit?.Value,
     });
 
-    /// <summary>A cable's way through the hall; none where its trays are not known, or in a great record.</summary>
-    public HtmlFragment Route(Cable cable, PageLocation location)
+    /// <summary>A tray in cross-section at a place along it.</summary>
+    public HtmlFragment Section(TrayStation station, string title) => TraySection.Draw(station.Contents, new TraySectionOptions
     {
-        var trays = cable.LiesIn.Select(id => site.Record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
-        if (trays.Length == 0 || trays.Length < cable.LiesIn.Length || trays[0].Hall is not { } id) return HtmlFragment.None;
-        if (site.Record.Find<Hall>(id.Value) is not { } hall || !site.HallLayouts.ByHall.TryGetValue(hall.Id, out var layout))
-            return HtmlFragment.None;
-        if (IsTooMuch(layout)) return HtmlFragment.None;
-        var frames = (site.Readings.Find(cable.Id)?.Ends ?? []).Select(end => site.Record.FrameAt(end.At)).ToImmutableArray();
-        var network = site.Basis.Runs.NetworkOf(layout);
-        if (frames.Length > 2) return CableRoute.OfTails(layout, network, trays, frames) is [var longest, .. var tails]
+        Title = title,
+        Units = Units,
+        Limit = site.Record.Statement.FillLimit?.Value,
+    });
+
+    /// <summary>How many cables lie along a tray.</summary>
+    public HtmlFragment Profile(TraySpans spans, ImmutableArray<TrayStation> stations) => TrayProfile.Draw(spans, stations, Units);
+
+    /// <summary>A cable's way through the hall; none where its trays are not known, or in a great record.</summary>
+    public HtmlFragment Route(Cable cable, PageLocation location) =>
+        Ways.HallOf(cable) is { } layout && !IsTooMuch(layout) && Ways.In(layout, cable).Ways is [var longest, .. var tails]
             ? Inset(layout, location, null, longest.Line, tails)
             : HtmlFragment.None;
-        var route = CableRoute.Through(layout, network, trays, frames.ElementAtOrDefault(0), frames.ElementAtOrDefault(1));
-        return route is null ? HtmlFragment.None : Inset(layout, location, null, route.Line);
-    }
+
+    /// <summary>Where cables run.</summary>
+    public CableWays Ways { get; } = new(site);
+
+    /// <summary>What plans of a hall can show of its frames.</summary>
+    public ImmutableArray<NamedLayer> LayersOf(HallLayout layout) => PlanLayers.Of(layout, site, Units);
 
     /// <summary>A hall's floor plan.</summary>
     /// <param name="layout">The hall set out.</param>
@@ -122,6 +130,38 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
         {
             RowHref = row => lists.Frames.RowHref(row, location)?.Value ?? location.To(layout.Hall).Value,
         }));
+
+    /// <summary>The page on which a hall is drawn from above one of its corners; null where it holds nothing, or too much.</summary>
+    public static string? ViewOf(HallLayout layout) =>
+        layout.PlacedFrames.Length > 0
+        && layout.PlacedFrames.Length + layout.Trays.Sum(tray => (long)tray.Path.Length) <= VisibleFaces.MostSolids
+            ? $"halls/{layout.Hall.Id}/view/index.html"
+            : null;
+
+    /// <summary>The way to that page with a cable drawn; null where there is none.</summary>
+    public Link? InHall(Cable cable, PageLocation location) =>
+        Ways.HallOf(cable) is { } layout && HallWaysFile.PathOf(layout, site.Record) is not null && ViewOf(layout) is { } view
+            ? new Link("See it in the hall", location.To(view).Showing(cable.Id))
+            : null;
+
+    /// <summary>A hall from above one of its corners; none for one in which nothing has a place, or too much.</summary>
+    public static HtmlFragment FromCorner(HallLayout layout, PageLocation location) =>
+        IsometricView.Draw(layout, record => location.To(record).Value);
+
+    /// <summary>A hall's floor plan as a sheet that hangs on a wall.</summary>
+    /// <param name="trays">Ids of the trays that are shown; null for all.</param>
+    public HtmlFragment OnWall(
+        HallLayout layout, PaperFormat paper, WallSheetText text, FrozenSet<string>? trays, PageLocation location) =>
+        HallSheet.Draw(
+            layout,
+            Options(location) with
+            {
+                RowHref = row => lists.Frames.RowHref(row, location)?.Value ?? location.To(layout.Hall).Value,
+                Signs = SignsIn(layout),
+                OnlyTrays = trays,
+            },
+            paper,
+            text);
 
     /// <summary>
     /// A small plan with the way of a cable in a hall where it may stand again; none where it has no route, or in a great record.

@@ -58,6 +58,9 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>Its route through the hall, drawn.</summary>
     public required HtmlFragment Route { get; init; }
 
+    /// <summary>The way to its route in the drawing of the hall; null where there is none.</summary>
+    public required Link? InHall { get; init; }
+
     /// <summary>Whether it reaches in each hall where it may stand again.</summary>
     public required ImmutableArray<CableInHall> Again { get; init; }
 

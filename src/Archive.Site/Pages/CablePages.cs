@@ -75,6 +75,7 @@ internal sealed class CablePages(
             LiesOver = Links(cable.LiesOver, location),
             LiesUnder = [.. references.CablesOver[cable.Id].Take(MostNeighbours).Select(other => RecordLink.To(other, location))],
             Route = drawings.Route(cable, location),
+            InHall = drawings.InHall(cable, location),
             Again = [.. site.Basis.Runs.Reaches.Select(reach => InHall(reach, cable, location)).OfType<CableInHall>()],
             Photos = rowBuilder.PhotosOf(cable, location),
             About = prose.Blocks(cable.About?.Value, location),

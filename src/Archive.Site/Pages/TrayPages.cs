@@ -44,6 +44,9 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
     /// <summary>Cross-section of the tray.</summary>
     public required HtmlFragment Section { get; init; }
 
+    /// <summary>Its sections along its length; null where there are none.</summary>
+    public required Link? Sections { get; init; }
+
     /// <summary>Cables in it, lowest layer first; of very many, the first sheet.</summary>
     public required ImmutableArray<CableRow> Cables { get; init; }
 
@@ -83,10 +86,13 @@ internal sealed class TrayPages(
     ProvenanceBuilder provenances,
     GapFinder lacks)
 {
-    /// <summary>The pages of a tray: its own, and one more for each further sheet of its cables.</summary>
+    private readonly TraySectionPages _sections = new(site, pageFactory, formatter, drawings);
+
+    /// <summary>The pages of a tray: its own, that of its sections, and one more for each further sheet of its cables.</summary>
     /// <param name="tray">A tray that stands.</param>
     public IEnumerable<OutputFile> Create(Tray tray)
     {
+        foreach (var page in _sections.Create(tray)) yield return page;
         var contents = site.Trays[tray.Id];
         var sheets = new PagedList<Cable>(
             [.. contents.Cables.Select(lying => lying.Cable)], PagePaths.For(tray), $"trays/{tray.Id}/cables", cable => cable.Id)
@@ -127,6 +133,9 @@ internal sealed class TrayPages(
             Cautions = [.. HazardCautions.For(tray.Hazards), StandardCautions.Overhead],
             Plan = hall is null ? HtmlFragment.None : drawings.WhereHangs(tray, hall, location),
             Section = drawings.Section(contents, location),
+            Sections = _sections.PathOf(tray) is { } path
+                ? new Link("Sections along the tray, and the order in which its cables come out", location.To(path))
+                : null,
             Cables = [.. sheets.RowsOf(1).Select(cable => rowBuilder.Cable(cable, location))],
             CableCount = sheets.Rows.Count,
             Sheet = sheets.On(1, location),

@@ -86,7 +86,7 @@ internal sealed record PagedList<T>(IReadOnlyList<T> Rows, string First, string 
             number < Count ? To(number + 1) : null,
             Count == 1 ? [] : [.. Numbers(number).Select(Entry)]);
 
-        Link To(int other) => new($"Page {other}", location.To(Path(other)));
+        Link To(int other) => new(NameOf(other), location.To(Path(other)));
 
         PageLink Entry(int other) => new(NameOf(other), location.To(Path(other)), other == number);
     }

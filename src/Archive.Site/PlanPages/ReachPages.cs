@@ -1,7 +1,7 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using Archive.Drawings.Halls;
 using Archive.Halls.Reach;
-using Archive.Halls.Trays;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Text;
@@ -27,8 +27,7 @@ internal sealed class ReachPages(
     PlanKind kind,
     ImmutableArray<string> summary)
 {
-    // More lines than these on one plan are a hatching.
-    private const int MostWays = 400;
+    private const int MostStretches = 12;
 
     private UnitFormatter Text => formatter.Text;
 
@@ -43,7 +42,8 @@ internal sealed class ReachPages(
                 CableByCable(reach, location),
                 FrameByFrame(reach, location),
                 Counts(reach),
-                PlanOf(reach, location)))],
+                PlanOf(reach, location),
+                KeyOf(reach)))],
         });
         foreach (var page in halls.SelectMany(reach => Cables(reach).Concat(Frames(reach)))) yield return page;
     }
@@ -52,16 +52,18 @@ internal sealed class ReachPages(
 
     private string FramesOf(HallReach reach) => $"{kind.Folder}/{reach.Layout.Hall.Id}/frames/index.html";
 
-    private Link CableByCable(HallReach reach, PageLocation location) => new("Cable by cable, worst first", location.To(CablesOf(reach)));
+    private Link CableByCable(HallReach reach, PageLocation location) =>
+        new($"{reach.Layout.Hall.Title}: cable by cable, worst first", location.To(CablesOf(reach)));
 
-    private Link FrameByFrame(HallReach reach, PageLocation location) => new("Frame by frame", location.To(FramesOf(reach)));
+    private Link FrameByFrame(HallReach reach, PageLocation location) =>
+        new($"{reach.Layout.Hall.Title}: frame by frame, and what a metre would change", location.To(FramesOf(reach)));
 
     private IEnumerable<OutputFile> Cables(HallReach reach)
     {
         var says = ReachSentences.Sentence(reach, site.Basis);
         var rows = new GroupedRows<CableReach>(
             [.. reach.Cables.Select(cable => (HeadingOf(cable), cable))], CablesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}", row =>
-                row.Row.Cable.Id, SheetSizes.Cables, row => row.Cable.Id);
+                $"{row.Heading.Heading}, {row.Row.Cable.Id}", SheetSizes.Cables, row => row.Cable.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
@@ -72,6 +74,9 @@ internal sealed class ReachPages(
                     Summary = says,
                     Frames = FrameByFrame(reach, location),
                     Plan = sheet == 1 ? PlanOf(reach, location) : HtmlFragment.None,
+                    Key = sheet == 1 ? KeyOf(reach) : [],
+                    Stretches = sheet == 1 ? StretchesOf(reach, location) : [],
+                    MoreStretches = sheet == 1 ? Math.Max(0, reach.ShortStretches.Length - MostStretches) : 0,
                     Groups = rows.On(sheet, cable => new ReachRow(
                         rowBuilder.Cable(cable.Cable, location),
                         ReachSentences.Margin(cable, Text),
@@ -99,7 +104,7 @@ internal sealed class ReachPages(
                 {
                     Hall = RecordLink.To(reach.Layout.Hall, location),
                     Cables = CableByCable(reach, location),
-                    Groups = rows.On(sheet, frame => RowOf(frame, location)),
+                    Groups = rows.On(sheet, frame => RowOf(reach, frame, location)),
                     Sheet = rows.Sheet(sheet, location),
                 });
         }
@@ -118,7 +123,7 @@ internal sealed class ReachPages(
         [.. Enum.GetValues<ReachVerdict>()
             .Select(verdict => new FactLine(ReachSentences.Heading(verdict), new FactText(Phrase.Count(reach.Count(verdict), "cable"))))];
 
-    private ReachFrameRow RowOf(FrameReach frame, PageLocation location)
+    private ReachFrameRow RowOf(HallReach reach, FrameReach frame, PageLocation location)
     {
         var served = frame.Drops is not { } drops ? "size or place not recorded"
             : drops.IsServed ? string.Join(
@@ -129,7 +134,9 @@ internal sealed class ReachPages(
         return new ReachFrameRow(
             RecordLink.To(frame.Placed.Frame, location),
             served,
-            frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay),
+            frame.DoNotReach,
+            frame.Shortage > UnitsNet.Length.Zero ? Text.FormatComputed(frame.Shortage) : "",
+            ReachSentences.Shift(frame, reach.BestShiftOf(frame), Text),
             frame.Count(ReachVerdict.Unknown),
             frame.Count(ReachVerdict.Reaches),
             worst is null ? null : RecordLink.To(worst.Cable, location),
@@ -138,21 +145,38 @@ internal sealed class ReachPages(
 
     private HtmlFragment PlanOf(HallReach reach, PageLocation location)
     {
-        var bad = reach.Cables.Where(cable =>
-            cable is { IsHere: true, Verdict: ReachVerdict.TooShort or ReachVerdict.NoWay, First: not null, Second: not null }).ToList();
-        var ways = bad.Where(cable => cable.Verdict == ReachVerdict.TooShort)
-            .DistinctBy(cable => (cable.First!.Id, cable.Second!.Id))
-            .Take(MostWays)
-            .Select(reach.RouteOf)
-            .OfType<CableRoute>()
-            .Select(route => route.Line);
+        var layer = drawings.LayersOf(reach.Layout).FirstOrDefault(layer => layer.Name == "reach")?.Layer;
+        var helped = reach.Frames.Select(frame => (frame.Placed.Frame.Id, Shift: reach.BestShiftOf(frame)))
+            .Where(each => each.Shift is not null);
         return drawings.Plan(reach.Layout, location, options => options with
         {
-            Ways = [.. ways],
-            WaysAs = "short cable",
-            Shaded = bad.SelectMany(cable => new[] { cable.First!.Id, cable.Second!.Id }).ToFrozenSet(StringComparer.Ordinal),
-            ShadedAs = "frame with a cable that does not reach",
-            Says = ReachSentences.Worst(bad, Text),
+            Layer = layer,
+            Stretches = [.. reach.ShortStretches.Select(stretch => new PlanStretch(stretch.Line, stretch.Cables))],
+            StretchesAs = "number of short cables",
+            Arrows = helped.ToFrozenDictionary(each => each.Id, each => each.Shift!.To, StringComparer.Ordinal),
+            ArrowsAs = $"moved by {Text.Format(FrameShift.Step)}, it is better off",
+            Says = ReachSentences.Worst(
+                [.. reach.Cables.Where(cable => cable is { IsHere: true, Verdict: ReachVerdict.TooShort or ReachVerdict.NoWay })], Text),
         });
     }
+
+    private ImmutableArray<LayerKey> KeyOf(HallReach reach) =>
+    [
+        .. (drawings.LayersOf(reach.Layout).FirstOrDefault(layer => layer.Name == "reach")?.Layer.Classes ?? [])
+            .Select(shown => new LayerKey(PlanPatterns.Sample(shown.Pattern), shown.Says)),
+    ];
+
+    // The fullest; all are in the data.
+    private ImmutableArray<StretchRow> StretchesOf(HallReach reach, PageLocation location) =>
+    [
+        .. reach.ShortStretches
+            .OrderByDescending(stretch => stretch.Cables)
+            .ThenByDescending(stretch => stretch.Shortage)
+            .Take(MostStretches)
+            .Select(stretch => new StretchRow(
+                RecordLink.To(stretch.Tray, location),
+                $"{Text.FormatComputed(stretch.From)} to {Text.FormatComputed(stretch.To)}",
+                stretch.Cables,
+                Text.FormatComputed(stretch.Shortage))),
+    ];
 }

@@ -44,6 +44,7 @@ internal static class Links
                 if (!pages.TryGetValue(file, out var page)) faults.Add($"{path}: no {href}");
                 else if (target.Fragment.Length > 1
                     && !target.Fragment.StartsWith("#at=", StringComparison.Ordinal)
+                    && !target.Fragment.StartsWith("#on=", StringComparison.Ordinal)
                     && page.GetElementById(Uri.UnescapeDataString(target.Fragment[1..])) is null) faults.Add($"{path}: no anchor {href}");
             }
         }

@@ -3,6 +3,7 @@ using System.Text.Json;
 using Archive.Plans;
 using Archive.Plans.Reach;
 using Archive.Site.Tests.Pages;
+using Archive.Storage.Output;
 using Xunit;
 
 namespace Archive.Site.Tests.PlanPages;
@@ -98,8 +99,53 @@ public sealed class HallPlanTests
             ["Too short", "Unknown", "Reaches", "At a frame that is not in this hall"],
             page.QuerySelectorAll("h2[id]").Select(h => h.TextContent.Trim()).Where(h => h != "Floor plan"));
         Assert.Equal("short by 0.03 m (1 in)", page.QuerySelector("td[data-is=Margin]")!.TextContent);
-        Assert.Single(page.QuerySelectorAll(".plan .way"), way => way.GetAttribute("d")!.Length > 40);
+        Assert.Equal(2, page.QuerySelectorAll(".plan .loads .load").Length);
+        Assert.Equal(["N-1", "N-2"], page.QuerySelectorAll("h3 + table th[scope=row]").Select(tray => tray.TextContent.Trim()));
         Assert.Contains("C-2 is short by 0.03 m", page.QuerySelector("svg desc")!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Frames_say_what_a_metre_would_change_on_the_page_and_in_the_data()
+    {
+        var rows = Data("reach-frames").ToDictionary(row => row.GetProperty("frame").GetString()!, StringComparer.Ordinal);
+        Assert.Equal(("east", 0, 2), (
+            rows["A"].GetProperty("best_metre").GetString(),
+            rows["A"].GetProperty("east_do_not_reach").GetInt32(),
+            rows["A"].GetProperty("west_do_not_reach").GetInt32()));
+        Assert.Equal(0.033, Number(rows["A"], "short_by_m"));
+        Assert.Equal([1, 1], Data("reach-stretches").Select(row => row.GetProperty("short").GetInt32()));
+        var page = _sketch.Page("plans/reach/new/frames/index.html");
+        Assert.Contains("east: all reach", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Equal(2, _sketch.Page("plans/reach/new/index.html").QuerySelectorAll(".frames .solid").Length);
+    }
+
+    [Fact]
+    public void Each_layer_of_a_plan_lists_every_frame_once_and_marks_itself()
+    {
+        foreach (var layer in (string[])["state", "reach"])
+        {
+            var page = _sketch.Page($"halls/new/{layer}/index.html");
+            Assert.Equal(["A", "B"], page.QuerySelectorAll(".layer-key a[href*='frames/']").Select(frame => frame.TextContent).Order());
+            Assert.Single(page.QuerySelectorAll(".layers a[aria-current]"));
+        }
+    }
+
+    [Fact]
+    public void The_ways_of_a_halls_cables_are_a_script_with_their_heights()
+    {
+        using var written = new MemoryStream();
+        SitePages.All(_sketch.Contents).OfType<StreamedFile>().Single(file => file.Path == "halls/new/ways.js").Write(written);
+        var script = Encoding.UTF8.GetString(written.ToArray());
+        var json = JsonDocument.Parse(script["asfoundWays(".Length..script.LastIndexOf(')')]).RootElement;
+        var cable = json.GetProperty("cables").EnumerateArray().Single(cable => cable[0].GetString() == "C-2");
+        var points = json.GetProperty("points").EnumerateArray().Select(number => number.GetInt32()).Chunk(3).ToList();
+        var way = cable[3][0].EnumerateArray().Select(at => points[at.GetInt32()]).ToList();
+        Assert.Equal(["N-1", "N-2"], cable[2].EnumerateArray().Select(tray => json.GetProperty("trays")[tray.GetInt32()].GetString()));
+
+        // From A's top over N-1 at 2700 and N-2 at 2900 to B's top, as worked in the tests of Archive.Halls.
+        Assert.Equal([2134, 2700, 2700, 2900, 2900, 2134], way.Select(point => point[2]));
+        Assert.Equal((1330, 2495), (way[0][0], way[0][1]));
+        Assert.Equal((6730, 5695), (way[^1][0], way[^1][1]));
     }
 
     /// <summary>

@@ -240,49 +240,14 @@
   // --- hands
 
   function listen() {
-    var fingers = new Map(), before = null, tapped = 0;
-
-    function point(event) {
-      var place = canvas.getBoundingClientRect();
-      return { x: (event.clientX - place.left) * canvas.density, y: (event.clientY - place.top) * canvas.density };
-    }
-
-    function grip() {
-      var held = Array.from(fingers.values());
-      var a = held[0], b = held[1] || a;
-      return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2, apart: Math.hypot(a.x - b.x, a.y - b.y), fingers: held.length };
-    }
-
-    canvas.addEventListener("pointerdown", function (event) {
-      if (event.button > 0) return;
-      canvas.setPointerCapture(event.pointerId);
-      fingers.set(event.pointerId, point(event));
-      before = grip();
-      before.began = { x: before.x, y: before.y };
+    window.asfoundHands(canvas, dialog, {
+      move: function (dx, dy, factor, x, y) {
+        var d = canvas.density;
+        moveTo(zoomedAt({ zoom: view.zoom, x: view.x - dx * d / view.zoom, y: view.y - dy * d / view.zoom }, factor, x * d, y * d));
+      },
+      wheel: function (factor, x, y) { moveTo(zoomedAt(view, factor, x * canvas.density, y * canvas.density)); },
+      tap: function (at, twice) { if (twice) glideTo(zoomedAt(view, 2, at.x * canvas.density, at.y * canvas.density)); }
     });
-    canvas.addEventListener("pointermove", function (event) {
-      if (!fingers.has(event.pointerId)) return;
-      fingers.set(event.pointerId, point(event));
-      var now = grip(), moved = { zoom: view.zoom, x: view.x - (now.x - before.x) / view.zoom, y: view.y - (now.y - before.y) / view.zoom };
-      now.began = before.began;
-      moveTo(now.fingers === 2 && before.apart > 0 ? zoomedAt(moved, now.apart / before.apart, now.x, now.y) : held(moved));
-      before = now;
-    });
-    function lift(event) {
-      if (!fingers.delete(event.pointerId)) return;
-      if (fingers.size) { before = grip(); before.began = { x: -1e9, y: -1e9 }; return; }
-      var at = point(event), isTap = event.type === "pointerup" && Math.hypot(at.x - before.began.x, at.y - before.began.y) < 12 * canvas.density;
-      var twice = isTap && event.timeStamp - tapped < 350;
-      tapped = isTap && !twice ? event.timeStamp : 0;
-      if (twice) glideTo(zoomedAt(view, 2, at.x, at.y));
-    }
-    canvas.addEventListener("pointerup", lift);
-    canvas.addEventListener("pointercancel", lift);
-    dialog.addEventListener("wheel", function (event) {
-      event.preventDefault();
-      var at = point(event), lines = event.deltaMode === 1 ? 33 : event.deltaMode === 2 ? 800 : 1;
-      moveTo(zoomedAt(view, Math.exp(-event.deltaY * lines / (event.ctrlKey ? 100 : 400)), at.x, at.y));
-    }, { passive: false });
 
     dialog.addEventListener("keydown", function (event) {
       if (event.ctrlKey || event.metaKey || event.altKey) return;

@@ -170,7 +170,8 @@ public sealed class TrayNetwork
     private TrayJoint[][] JointsAlong(int[] numbers) =>
         [.. numbers.Skip(1).Select((number, i) => _joints[numbers[i]].Where(joint => joint.Second == number).ToArray())];
 
-    private static TrayLeg Leg(TrayLine line, double from, double to) => new(line.Tray, line.Between(from, to), line.Stretch(from, to));
+    private static TrayLeg Leg(TrayLine line, double from, double to) =>
+        new(line.Tray, line.Between(from, to), line.Stretch(from, to), from, to);
 
     private (double Length, TrayPoint From, TrayPoint To, int Leave, int Arrive) Best(FrameDrops from, FrameDrops to)
     {
@@ -214,7 +215,7 @@ public sealed class TrayNetwork
                 points.AddRange(line.Stretch(spots[next - 1].Along, spots[next].Along).Skip(1));
             }
 
-            legs.Add(new TrayLeg(line.Tray, length, points.ToImmutable()));
+            legs.Add(new TrayLeg(line.Tray, length, points.ToImmutable(), spots[i].Along, spots[next - 1].Along));
             i = next;
         }
 

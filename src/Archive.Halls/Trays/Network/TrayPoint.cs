@@ -21,7 +21,9 @@ public readonly record struct ServingTray(Tray Tray, PlanPoint At, double Across
 /// <summary>A stretch of a tray that a cable lies in.</summary>
 /// <param name="Length">How much of it, in millimetres.</param>
 /// <param name="Line">The points that the stretch passes; at least one.</param>
-public sealed record TrayLeg(Tray Tray, double Length, ImmutableArray<PlanPoint> Line);
+/// <param name="From">Where it begins, in millimetres from the first point of the tray's line.</param>
+/// <param name="To">Where it ends, likewise.</param>
+public sealed record TrayLeg(Tray Tray, double Length, ImmutableArray<PlanPoint> Line, double From, double To);
 
 /// <summary>A way through trays, from one frame's top to another's.</summary>
 /// <param name="Length">Its whole length in millimetres: up and across, along the trays, from tray to tray, across and down.</param>
