@@ -61,7 +61,10 @@ public class ReachLawTests
         {
             var (x, y) = shift.To switch
             {
-                Compass.North => (0, -1000), Compass.East => (1000, 0), Compass.South => (0, 1000), _ => (-1000, 0)
+                Compass.North => (0, -1000),
+                Compass.East => (1000, 0),
+                Compass.South => (0, 1000),
+                _ => (-1000, 0)
             };
             var after = Judged([new(hall.Frames[0].X + x, hall.Frames[0].Y + y), .. hall.Frames[1..]]);
             var of = after.Frames.First(frame => frame.Placed.Frame.Id == "F0");

@@ -50,7 +50,7 @@ public class TraySpansTests
     [Fact]
     public void Sections_show_what_lies_there()
     {
-        // C3 ends nowhere that is known, so that it may lie anywhere in T1; C1 and C2 lie from 1330 to 6000.
+        // Both ends of C3 are unknown: it may be anywhere in T1. C1 and C2 are there between 1330 and 6000.
         var spans = Spans("T1", "A", "B");
         Assert.Equal(["C3"], spans.At(1000).Contents.Cables.Select(lying => lying.Cable.Id));
         Assert.Equal((3, 1), (spans.At(4000).Contents.Cables.Length, spans.At(4000).Unsure));
@@ -58,7 +58,7 @@ public class TraySpansTests
         Assert.Equal([1, 3, 1], spans.Stations(9).Select(station => station.Contents.Cables.Length));
     }
 
-    // However a tray is cut, no section holds what does not lie there, and none is fuller than the fullest of its part.
+    // A section has what the profile says of its place.
     [Fact]
     public void Every_section_is_one_of_the_profile() => Gen.Select(Gen.Int[0, 9000], Gen.Int[0, 9000]).Array[1, 30].Sample(ends =>
     {

@@ -66,7 +66,8 @@ public static class ConnectionMatrix
             svg.Text(name.Column);
         }
 
-        foreach (var shade in cells.GroupBy(cell => sheet.Shade(cell.Count)).OrderBy(shade => shade.Key)) Mirrored(sheet, shade, isNumbered);
+        foreach (var shade in cells.GroupBy(cell => sheet.Shade(cell.Count)).OrderBy(shade => shade.Key))
+            Mirrored(sheet, shade, isNumbered);
         foreach (var cell in cells) Cell(sheet, cell, items, isNumbered);
         return Framed(svg.Finish(), sheet, [.. NamesOf(items, sheet, isNumbered)], extent);
     }
