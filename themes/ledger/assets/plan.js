@@ -226,7 +226,7 @@
     var width = whole.width / view.zoom, height = whole.height / view.zoom;
     svg.setAttribute('viewBox', [view.x - width / 2, view.y - height / 2, width, height].map(function (n) { return n.toFixed(2); }).join(' '));
     svg.style.touchAction = view.zoom > 1 ? 'none' : 'pan-x pan-y';
-    drawing.classList.toggle('near', drawing.clientWidth * view.zoom > WIDE);
+    drawing.classList.toggle('near', view.zoom > 1 && drawing.clientWidth * view.zoom > WIDE);
     clearTimeout(settling);
     settling = setTimeout(remember, 300);
   }
@@ -329,6 +329,5 @@
   board.classList.add('live');
   moveTo(view);
   window.addEventListener('hashchange', follow);
-  new ResizeObserver(function () { drawing.classList.toggle('near', drawing.clientWidth * view.zoom > WIDE); }).observe(drawing);
   follow();
 })();
