@@ -160,14 +160,20 @@ public static class ConnectionMatrix
         sheet.Svg.Text(text);
     }
 
-    // Below the diagonal the same again, without links: a path a shade, and the numbers upon it.
+    // Below the diagonal the same again, without links: with numbers where there are few, else a path a shade.
     private static void Mirrored(Sheet sheet, IGrouping<int, MatrixCell> shade, bool isNumbered)
     {
-        var path = new SvgPath();
         var cells = shade.Where(cell => cell.A != cell.B).ToList();
-        foreach (var cell in cells) path.Box(sheet.Box(cell.A, cell.B));
-        sheet.Svg.Path(path, $"cell shade-{shade.Key}");
-        if (!isNumbered || cells.Count == 0) return;
+        if (!isNumbered)
+        {
+            var path = new SvgPath();
+            foreach (var cell in cells) path.Box(sheet.Box(cell.A, cell.B));
+            sheet.Svg.Path(path, $"cell shade-{shade.Key}");
+            return;
+        }
+
+        if (cells.Count == 0) return;
+        foreach (var cell in cells) sheet.Svg.Rectangle(sheet.Box(cell.A, cell.B), $"cell shade-{shade.Key}");
         var size = Math.Floor(2 * cells.Min(cell => SizeOf(Phrase.Count(cell.Count), sheet.Box(cell.A, cell.B)))) / 2;
         using var letters = sheet.Svg.Letters(size, shade.Key >= 3 ? "on-dark" : "", anchor: TextAnchor.Middle);
         foreach (var cell in cells)
