@@ -10,11 +10,23 @@ namespace Archive.Intake;
 /// <param name="Codes">The QR codes that stand in it.</param>
 public sealed record IncomingPhoto(string Path, string Sha256, PhotoHeader Reading, ImmutableArray<string> Codes)
 {
+    /// <summary>What the camera's sensor wrote with it: a RAW file of the same name beside it; null for none.</summary>
+    public RawFile? Raw { get; init; }
+
     /// <summary>Its file's name.</summary>
     public string FileName => Path[(Path.LastIndexOf('/') + 1)..];
 
     /// <summary>The folder in which it lies; empty at the top.</summary>
     public string Folder => Path.LastIndexOf('/') is >= 0 and var slash ? Path[..slash] : "";
+}
+
+/// <summary>A RAW file beside a photo; it is kept, and not developed.</summary>
+/// <param name="Path">Its path below the folder that is taken in, separated by <c>/</c>.</param>
+/// <param name="Sha256">SHA-256 of its bytes, lower-case hexadecimal.</param>
+public sealed record RawFile(string Path, string Sha256)
+{
+    /// <summary>Its file's name.</summary>
+    public string FileName => Path[(Path.LastIndexOf('/') + 1)..];
 }
 
 /// <summary>A photo as its sidecar record will describe it.</summary>

@@ -15,19 +15,27 @@ internal static class IntakeWriter
     /// original, or the disk won't take it.</exception>
     public static void Copy(IntakePhoto photo, IntakePlace place)
     {
-        var target = place.TargetOf(photo.Path);
-        if (!place.IsCopied || IsCopied(photo, place)) return;
-        Appear(place, target, draft => File.Copy(place.FullPath(photo.Path), draft));
-        if (SiteTree.Sha256Of(target) != photo.Photo.Sha256) throw new IOException($"{photo.Path} changed while it was being copied");
+        if (!place.IsCopied) return;
+        Copy(photo.Path, photo.Photo.Sha256, place);
+        if (photo.Photo.Raw is { } raw) Copy(raw.Path, raw.Sha256, place);
     }
 
-    /// <summary>Whether exactly this photo is in its place already: an intake that ended between photo and sidecar left it there.</summary>
+    /// <summary>Whether exactly this file is in its place already: an intake that ended between photo and sidecar left it there.</summary>
+    /// <param name="path">Its path below the folder that is taken in.</param>
     /// <param name="place">Where it comes from and will stand.</param>
-    public static bool IsCopied(IntakePhoto photo, IntakePlace place) =>
-        place.TargetOf(photo.Path) is var target
+    public static bool IsCopied(string path, string sha256, IntakePlace place) =>
+        place.TargetOf(path) is var target
             && File.Exists(target)
             && new FileInfo(target) is { LinkTarget: null, Length: > 0 }
-            && SiteTree.Sha256Of(target) == photo.Photo.Sha256;
+            && SiteTree.Sha256Of(target) == sha256;
+
+    private static void Copy(string path, string sha256, IntakePlace place)
+    {
+        if (IsCopied(path, sha256, place)) return;
+        var target = place.TargetOf(path);
+        Appear(place, target, draft => File.Copy(place.FullPath(path), draft));
+        if (SiteTree.Sha256Of(target) != sha256) throw new IOException($"{path} changed while it was being copied");
+    }
 
     private static void Appear(IntakePlace place, string path, Action<string> make)
     {

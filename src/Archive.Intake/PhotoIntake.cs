@@ -5,6 +5,7 @@ using Archive.Photos.Caching;
 using Archive.Photos.Images;
 using Archive.Photos.Processing;
 using Archive.Proposals;
+using Archive.Publishing.Publication;
 using Archive.Publishing.Requests;
 using Archive.Records.Model;
 using Archive.Records.Reading;
@@ -173,9 +174,11 @@ public static class PhotoIntake
         var bySum = Recorded(options, record, processor);
         var incoming = new List<IncomingPhoto>();
         var seen = new Dictionary<string, int>(StringComparer.Ordinal);
+        var raws = new List<string>();
         foreach (var (source, outcome) in sources.Zip(outcomes))
         {
-            if (outcome is not ScannedPhoto photo)
+            if (outcome is UnusablePhoto { Fault: PhotoError.Raw }) raws.Add(source.Path);
+            else if (outcome is not ScannedPhoto photo)
                 left.Add(new SkippedPhoto(source.Path, (outcome as UnusablePhoto)?.Reason ?? "cannot be used"));
             else if (bySum[photo.Sha256].FirstOrDefault() is { } copy)
                 left.Add(new SkippedPhoto(source.Path, $"is the same picture as {copy}, which is already recorded"));
@@ -190,7 +193,21 @@ public static class PhotoIntake
             }
         }
 
+        AddRaw(incoming, raws, place, left);
         return incoming;
+    }
+
+    // A camera names what it writes of one picture alike: IMG_0012.JPG and IMG_0012.DNG.
+    private static void AddRaw(List<IncomingPhoto> photos, List<string> raws, IntakePlace place, List<SkippedPhoto> left)
+    {
+        var byName = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
+        for (var at = 0; at < photos.Count; at++) byName.TryAdd(Path.ChangeExtension(photos[at].Path, null), at);
+        foreach (var path in raws)
+        {
+            if (byName.TryGetValue(Path.ChangeExtension(path, null), out var at) && photos[at].Raw is null)
+                photos[at] = photos[at] with { Raw = new RawFile(path, SiteTree.Sha256Of(place.FullPath(path))) };
+            else left.Add(new SkippedPhoto(path, "is a RAW picture, which is not developed: no new photo of the same name is beside it"));
+        }
     }
 
     // Ids of recorded photos by checksum; of those that state none it is taken.
@@ -215,14 +232,18 @@ public static class PhotoIntake
             && !Path.Exists(Path.ChangeExtension(place.TargetOf(name), ".yml"))
             && claimed.Add(name));
         var why = sidecar is null ? "has a file with its sidecar's name beside it, about something else; existing text is never overwritten"
-            : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) && !IntakeWriter.IsCopied(photo, place)
+            : place.IsCopied && IsTaken(photo.Path, photo.Photo.Sha256)
             ? "has the same name as another file in the archive"
+            : place.IsCopied && photo.Photo.Raw is { } raw && IsTaken(raw.Path, raw.Sha256)
+            ? $"has a RAW file, {raw.Path}, with the same name as another file in the archive"
             : !Sidecar.IsSound(Sidecar.Text(photo, by), photo.Photo.FileName)
             ? Unnameable
             : null;
         if (why is null) return photo with { Sidecar = sidecar! };
         left.Add(new SkippedPhoto(photo.Path, why));
         return null;
+
+        bool IsTaken(string path, string sha256) => Path.Exists(place.TargetOf(path)) && !IntakeWriter.IsCopied(path, sha256, place);
     }
 
     private sealed class Steps(IProgress<BuildProgress> progress) : IProgress<PhotoProgress>

@@ -17,6 +17,12 @@ internal static class Sidecar
     {
         yield return new FactToWrite("file", FactValue.Of(photo.Photo.FileName));
         yield return new FactToWrite("sha256", FactValue.Of(photo.Photo.Sha256));
+        if (photo.Photo.Raw is { } raw)
+        {
+            yield return new FactToWrite("raw", FactValue.Of(raw.FileName));
+            yield return new FactToWrite("raw_sha256", FactValue.Of(raw.Sha256));
+        }
+
         if (photo.Taken is { } taken)
             yield return new FactToWrite("taken", FactValue.Of(taken.ToString("yyyy-MM-ddTHH:mm:ss", CultureInfo.InvariantCulture)));
         if (by is not null) yield return new FactToWrite("by", FactValue.Of(by));

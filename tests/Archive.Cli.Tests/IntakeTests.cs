@@ -96,6 +96,33 @@ public sealed class IntakeTests : IDisposable
             "has the same name as another file in the archive", (await Intake(_archive["card"], "--write")).Out, StringComparison.Ordinal);
     }
 
+    /// <summary>What the sensor wrote is kept beside its picture, with its checksum, and is said to be undeveloped.</summary>
+    [Fact]
+    public async Task A_raw_file_goes_with_the_picture_of_its_name()
+    {
+        Photograph("card/IMG_0001.JPG", 0);
+        _archive.Write("card/IMG_0001.CR3", "\0\0\0\u0018ftypcrx \0\0\0\u0001");
+        _archive.Write("card/IMG_0002.CR3", "\0\0\0\u0018ftypcrx \0\0\0\u0002");
+        var run = await Intake(_archive["card"], "--write");
+        Assert.Contains(
+            "IMG_0002.CR3 is a RAW picture, which is not developed: no new photo of the same name is beside it",
+            run.Out,
+            StringComparison.Ordinal);
+        Assert.Contains("with IMG_0001.CR3 (RAW, kept, not developed)", run.Out, StringComparison.Ordinal);
+        Assert.Equal(
+            ["photos/card/IMG_0001.CR3", "photos/card/IMG_0001.JPG", "photos/card/IMG_0001.yaml"],
+            Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal)));
+        Assert.Contains(
+            $"raw: IMG_0001.CR3\nraw_sha256: {Sum("card/IMG_0001.CR3")}\n",
+            await File.ReadAllTextAsync(_archive["content/photos/card/IMG_0001.yaml"], TestContext.Current.CancellationToken),
+            StringComparison.Ordinal);
+        Assert.Equal((0, ""), await Checked());
+
+        File.Delete(_archive["content/photos/card/IMG_0001.CR3"]);
+        Assert.Contains(
+            "AF0701: there is no RAW file `photos/card/IMG_0001.CR3`", (await Checked()).Item2, StringComparison.Ordinal);
+    }
+
     /// <summary>A YAML file that stands is a curator's, whatever it holds: the sidecar takes another name, or none.</summary>
     [Fact]
     public async Task What_stands_is_never_written_to()

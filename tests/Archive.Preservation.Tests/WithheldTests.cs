@@ -48,6 +48,26 @@ public sealed class WithheldTests : IDisposable
         Assert.False(File.Exists(_station["vault/small/withheld.txt"]));
     }
 
+    /// <summary>What the sensor wrote shows what the picture hides; and it is verified like the picture.</summary>
+    [Fact]
+    public void A_raw_file_is_withheld_with_its_picture_and_verified()
+    {
+        _station.Write("content/photos/b.dng", "as the sensor wrote it");
+        _station.Write(
+            "content/photos/p.yaml",
+            "- {id: P-1, file: 100% a.jpg, shows: [R1-01]}\n"
+                + $"- {{id: P-2, file: b.jpg, raw: b.dng, raw_sha256: {new string('0', 64)}, redact: [{{box: [0.1, 0.1, 0.2, 0.2], why: names}}]}}\n");
+        var spoiled = Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: Withholding.LeaveOut));
+        Assert.Contains("AF0703", spoiled.Faults.Select(fault => fault.Code));
+        var sum = Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData("as the sensor wrote it"u8));
+        _station.Write(
+            "content/photos/p.yaml",
+            File.ReadAllText(_station["content/photos/p.yaml"]).Replace(new string('0', 64), sum, StringComparison.Ordinal));
+        Assert.IsType<SealResult.Done>(_station.Seal(withheld: Withholding.LeaveOut));
+        Assert.DoesNotContain("data/record/photos/b.dng", _station.Files());
+        Assert.DoesNotContain(_station.Files(), file => file.EndsWith(".dng", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void They_are_left_out_and_named()
     {

@@ -186,14 +186,19 @@ internal static class IntakeCommand
         return $"No photo of {missed.Id}, between {missed.Before} and {missed.After}: was its label not read?{photos}";
     }
 
-    private static string From(IntakePhoto photo) => (photo.ViewFrom, photo.ShowsFrom) switch
+    private static string From(IntakePhoto photo)
     {
-        (null, null) => "",
-        (var view, var shows) when view == shows => $"by {view}",
-        (null, var shows) => $"by {shows}",
-        (var view, null) => $"view by {view}",
-        var (view, shows) => $"by {shows}; view by {view}",
-    };
+        var guess = (photo.ViewFrom, photo.ShowsFrom) switch
+        {
+            (null, null) => null,
+            (var view, var shows) when view == shows => $"by {view}",
+            (null, var shows) => $"by {shows}",
+            (var view, null) => $"view by {view}",
+            var (view, shows) => $"by {shows}; view by {view}",
+        };
+        var raw = photo.Photo.Raw is { } file ? $"with {file.FileName} (RAW, kept, not developed)" : null;
+        return string.Join("; ", new[] { guess, raw }.OfType<string>());
+    }
 
     private static string Span(IntakeGroup group)
     {

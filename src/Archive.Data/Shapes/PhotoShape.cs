@@ -23,6 +23,8 @@ public static class PhotoShape
     public static readonly DataShape<Photo> Shape = CommonShape.Head<Photo>()
         .Text("file", "path of the image file within the archive", photo => photo.FilePath)
         .Fact("sha256", "checksum of the original, in hexadecimal", photo => photo.Sha256)
+        .Text("raw", "path of what the camera's sensor wrote (RAW), within the archive; it is not published", photo => photo.RawPath)
+        .Fact("raw_sha256", "checksum of that file, in hexadecimal", photo => photo.RawSha256)
         .Fact("taken", "when it was taken, as the record states it", photo => photo.Taken)
         .Fact("by", "who took it, a key of `people`", photo => photo.By)
         .Fact("view", "which side it shows", photo => photo.View)

@@ -47,7 +47,8 @@ internal static class FileSignature
 
     /// <summary>Why a camera's raw file is no photo of the record.</summary>
     public static UnusablePhotoException Raw() => new(
-        PhotoError.Unreadable, "is a RAW picture, which is not developed: record the JPEG that the camera wrote with it");
+        PhotoError.Raw,
+        "is a RAW picture, which is not developed: record the JPEG that the camera wrote with it, and name this file as its `raw`");
 
     // What cameras write that does not begin as a TIFF: from memory.
     private static bool IsRaw(ReadOnlySpan<byte> start) => (start.Length >= 12 && start[4..].StartsWith("ftypcrx "u8))

@@ -50,6 +50,9 @@ public enum PhotoError
 
     /// <summary>It is of a kind that an optional package opens, which is not installed.</summary>
     DecoderMissing,
+
+    /// <summary>It is what a camera's sensor wrote, which is kept beside its picture and not developed.</summary>
+    Raw,
 }
 
 /// <summary>The original cannot be used.</summary>

@@ -28,23 +28,8 @@ internal static class PhotoAudit
         var sums = new List<(string Path, RecordedChecksum Sum)>();
         foreach (var photo in parsed.Records.OfType<Photo>())
         {
-            if (photo.File is not { } file || photo.FilePath is not { } path) continue;
-            if (!folder.Sizes.ContainsKey(path))
-            {
-                if (!photo.IsWithdrawn) diagnostics.Add(DiagnosticDescriptors.MissingPhoto.At(
-                    file.Span, $"photo `{path}` is missing", "restore the original from another copy, or correct the name"));
-            }
-            else if (photo.Sha256 is { } sum)
-            {
-                sums.Add((path, new RecordedChecksum(DigestAlgorithm.Sha256, Convert.FromHexString(sum.Value), sum.Span)));
-            }
-            else
-            {
-                diagnostics.Add(DiagnosticDescriptors.PhotoWithoutSum.At(
-                    file.Span,
-                    $"`{path}` cannot be verified: its record has no checksum",
-                    $"if you know that it is the original, add `sha256: {Sum(folder, path)}`"));
-            }
+            Verify(photo, photo.File, photo.FilePath, photo.Sha256, "sha256");
+            Verify(photo, photo.Raw, photo.RawPath, photo.RawSha256, "raw_sha256");
         }
 
         foreach (var file in parsed.Records.OfType<Document>().SelectMany(document => document.Files))
@@ -65,6 +50,27 @@ internal static class PhotoAudit
                     file.File.Span,
                     $"`{path}` cannot be verified: its record has no checksum",
                     $"if you know that it is the original, write `{{file: {file.File.Value}, sha256: {Sum(folder, path)}}}`"));
+            }
+        }
+
+        void Verify(Photo photo, Stated<string>? named, string? path, Stated<string>? recorded, string key)
+        {
+            if (named is not { } file || path is null) return;
+            if (!folder.Sizes.ContainsKey(path))
+            {
+                if (!photo.IsWithdrawn) diagnostics.Add(DiagnosticDescriptors.MissingPhoto.At(
+                    file.Span, $"photo `{path}` is missing", "restore the original from another copy, or correct the name"));
+            }
+            else if (recorded is { } sum)
+            {
+                sums.Add((path, new RecordedChecksum(DigestAlgorithm.Sha256, Convert.FromHexString(sum.Value), sum.Span)));
+            }
+            else
+            {
+                diagnostics.Add(DiagnosticDescriptors.PhotoWithoutSum.At(
+                    file.Span,
+                    $"`{path}` cannot be verified: its record has no checksum",
+                    $"if you know that it is the original, add `{key}: {Sum(folder, path)}`"));
             }
         }
 

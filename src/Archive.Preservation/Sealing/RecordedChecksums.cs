@@ -19,10 +19,11 @@ internal static class RecordedChecksums
     {
         var sums = ByPath(sealedFiles, Sealer.Record);
         var photos = parsed.Records.OfType<Photo>()
-            .Where(photo => photo is { Sha256: { } sum, FilePath: { } path } && sums.TryGetValue(path, out var now) && now != sum.Value)
-            .Select(photo => DiagnosticDescriptors.PhotoChecksum.At(
-                photo.Sha256!.Value.Span,
-                $"photo `{photo.FilePath}` is not the file that was recorded: its SHA-256 is {sums[photo.FilePath!]}",
+            .SelectMany(photo => new[] { (Path: photo.FilePath, Sum: photo.Sha256), (Path: photo.RawPath, Sum: photo.RawSha256) })
+            .Where(file => file is { Path: { } path, Sum: { } sum } && sums.TryGetValue(path, out var now) && now != sum.Value)
+            .Select(file => DiagnosticDescriptors.PhotoChecksum.At(
+                file.Sum!.Value.Span,
+                $"photo `{file.Path}` is not the file that was recorded: its SHA-256 is {sums[file.Path!]}",
                 "restore the original; write the new checksum only if the change was intended"));
         var documents = parsed.Records.OfType<Document>()
             .SelectMany(document => document.Files)

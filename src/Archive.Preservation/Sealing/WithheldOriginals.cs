@@ -16,11 +16,7 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, WithheldReason
     /// <summary>Finds them.</summary>
     internal static WithheldOriginals Find(ParseResult parsed)
     {
-        var all = parsed.Records.OfType<Photo>()
-            .Where(photo => photo.FilePath is not null)
-            .Select(photo => (Path: photo.FilePath!, photo.Sha256, Why: photo.Redact.IsEmpty
-                ? (WithheldReason?)null
-                : new WithheldReason(photo.Redact[0].Box.Span, $"the original `{photo.FilePath}` shows what `redact` hides")))
+        var all = parsed.Records.OfType<Photo>().SelectMany(OfPhoto)
             .Concat(parsed.Records.OfType<Document>().SelectMany(OfDocument))
             .ToList();
         var sums = all.Where(file => file is { Why: not null, Sha256: not null })
@@ -31,6 +27,16 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, WithheldReason
             .Where(file => file.Why is not null)
             .DistinctBy(file => file.Path, StringComparer.Ordinal)
             .ToFrozenDictionary(file => file.Path, file => file.Why!.Value, StringComparer.Ordinal));
+    }
+
+    private static IEnumerable<(string Path, Stated<string>? Sha256, WithheldReason? Why)> OfPhoto(Photo photo)
+    {
+        if (photo.FilePath is { } path) yield return (path, photo.Sha256, Reason(path));
+        if (photo.RawPath is { } raw) yield return (raw, photo.RawSha256, Reason(raw));
+
+        WithheldReason? Reason(string path) => photo.Redact.IsEmpty
+            ? null
+            : new WithheldReason(photo.Redact[0].Box.Span, $"the original `{path}` shows what `redact` hides");
     }
 
     private static IEnumerable<(string Path, Stated<string>? Sha256, WithheldReason? Why)> OfDocument(Document document)

@@ -232,7 +232,7 @@ internal static class EvidenceCollector
 
     private static void OfPhoto(Photo photo, ref Gathering found)
     {
-        foreach (var text in new[] { photo.File, photo.Sha256, photo.By, photo.Caption }) found.Add(text);
+        foreach (var text in new[] { photo.File, photo.Sha256, photo.Raw, photo.RawSha256, photo.By, photo.Caption }) found.Add(text);
         found.Add(photo.View);
         found.Add(photo.Taken);
         found.Add(photo.PublishOriginal);

@@ -6,7 +6,8 @@ using Archive.Records.Model;
 namespace Archive.Records.Checks;
 
 /// <summary>
-/// AF0716: a picture in <c>photos/</c> that no record names is on no page, and is lost when nobody remembers what it shows.
+/// AF0701: a RAW file that a photo names is missing. AF0716: a picture in <c>photos/</c> that no record names is on no page, and is lost
+/// when nobody remembers what it shows.
 /// </summary>
 public static class PhotoFileChecks
 {
@@ -17,12 +18,23 @@ public static class PhotoFileChecks
     /// <param name="losses">What could not be read: a record of photos that is broken may name any of them.</param>
     public static IEnumerable<Diagnostic> Check(ImmutableArray<string> files, ArchiveModel record, ReadFailures losses)
     {
-        if (losses.Touch(RecordKind.Photo)) return [];
-        var named = record.Photos.Select(photo => photo.FilePath).OfType<string>().ToHashSet(StringComparer.Ordinal);
+        var known = files.ToHashSet(StringComparer.Ordinal);
+        var missing = record.Photos
+            .Where(photo => photo is { IsWithdrawn: false, RawPath: { } path } && !known.Contains(path))
+            .Select(photo => DiagnosticDescriptors.MissingPhoto.At(
+                photo.Raw!.Value.Span, $"there is no RAW file `{photo.RawPath}`", "put the file there, or correct the name"));
+        return missing.Concat(losses.Touch(RecordKind.Photo) ? [] : Unnamed(files, known, record));
+    }
+
+    private static IEnumerable<Diagnostic> Unnamed(ImmutableArray<string> files, HashSet<string> known, ArchiveModel record)
+    {
+        var named = record.Photos.SelectMany(photo => new[] { photo.FilePath, photo.RawPath })
+            .OfType<string>()
+            .ToHashSet(StringComparer.Ordinal);
 
         // A name that is no picture's is reported where it is written, and may be meant for one that no record seems to name.
-        var known = files.ToHashSet(StringComparer.Ordinal);
-        var doubtful = named.Where(path => !known.Contains(path) || !IsPicture(path)).Select(FolderOf).ToHashSet(StringComparer.Ordinal);
+        var doubtful = record.Photos.Select(photo => photo.FilePath).OfType<string>()
+            .Where(path => !known.Contains(path) || !IsPicture(path)).Select(FolderOf).ToHashSet(StringComparer.Ordinal);
         return files
             .Where(path => path.StartsWith("photos/", StringComparison.Ordinal) && IsPicture(path) && !named.Contains(path))
             .GroupBy(FolderOf, StringComparer.Ordinal)

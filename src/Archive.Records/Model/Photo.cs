@@ -17,6 +17,15 @@ public sealed record Photo : ArchiveRecord
     /// <summary>SHA-256 of the original, 64 lower-case hexadecimal digits.</summary>
     public Stated<string>? Sha256 { get; init; }
 
+    /// <summary>What the camera's sensor wrote (RAW, DNG), kept beside the picture and never developed or published; as written.</summary>
+    public Stated<string>? Raw { get; init; }
+
+    /// <summary>The RAW file's path within the archive; null where there is none, or it would leave the archive.</summary>
+    public string? RawPath { get; init; }
+
+    /// <summary>SHA-256 of the RAW file, 64 lower-case hexadecimal digits.</summary>
+    public Stated<string>? RawSha256 { get; init; }
+
     /// <summary>When it was taken; else it is read from the file.</summary>
     public Stated<EdtfDate>? Taken { get; init; }
 

@@ -165,7 +165,11 @@ internal sealed class FileReader(IArchiveFolder folder, ParsedFiles? parsed, Can
     // Files of photos and documents are named relative to the file that names them.
     private ArchiveRecord Placed(ArchiveRecord record, DiagnosticBag diagnostics) => record switch
     {
-        Photo { File: { } file } photo => photo with { FilePath = PathTo(file, diagnostics) },
+        Photo photo => photo with
+        {
+            FilePath = photo.File is { } file ? PathTo(file, diagnostics) : null,
+            RawPath = photo.Raw is { } raw ? PathTo(raw, diagnostics) : null,
+        },
         Document { Files.IsEmpty: false } document => document with
         {
             Files = [.. document.Files.Select(file => file with

@@ -195,6 +195,7 @@ internal sealed class PhotoPages(
         if (photo.View is { } view) facts.Add(new FactLine("View", new FactText(Phrase.For(view.Value))));
         if (published is not null)
             facts.Add(new FactLine("Original", new FactText($"{Phrase.Count(published.Width)} × {Phrase.Count(published.Height)} pixels")));
+        if (photo.RawPath is not null) facts.Add(new FactLine("RAW file", new FactText("kept with the record, not developed")));
         return facts.ToImmutable();
     }
 

@@ -5,7 +5,6 @@ using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Text;
 using Archive.Records.Model;
-using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Site.Contents;
 using Archive.Site.Indexes;

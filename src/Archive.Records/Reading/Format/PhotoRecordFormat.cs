@@ -19,6 +19,15 @@ internal static class PhotoRecordFormat
     public static readonly FactKey<string> Sha256 = Keys.Fact(
         "sha256", ValueFormats.Checksum, "checksum of the original, written by `asfound intake` when the photo was taken in", null);
 
+    public static readonly FactKey<string> Raw = Keys.Fact(
+        "raw",
+        ValueFormats.Path,
+        "what the camera's sensor wrote (RAW, DNG): kept with its checksum, never developed or published",
+        "P-0012.dng");
+
+    public static readonly FactKey<string> RawSha256 = Keys.Fact(
+        "raw_sha256", ValueFormats.Checksum, "checksum of that file, written by `asfound intake`", null);
+
     public static readonly FactKey<EdtfDate> Taken = Keys.Fact(
         "taken", ValueFormats.Date, "when it was taken", "2026-05-12T10:42", usual: "as the file itself says");
 

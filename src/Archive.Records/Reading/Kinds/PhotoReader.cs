@@ -17,6 +17,8 @@ internal static class PhotoReader
             Span = from.Span,
             File = from.Read(PhotoRecordFormat.File),
             Sha256 = from.Read(PhotoRecordFormat.Sha256),
+            Raw = from.Read(PhotoRecordFormat.Raw),
+            RawSha256 = from.Read(PhotoRecordFormat.RawSha256),
             Taken = from.Read(PhotoRecordFormat.Taken),
             By = from.Read(PhotoRecordFormat.By),
             View = from.Read(PhotoRecordFormat.View),
