@@ -29,7 +29,9 @@ public sealed class ConnectionMatrixTests
     public void Lines_and_columns_do_not_overlap_and_the_crossing_lies_where_they_meet()
     {
         var drawn = Draw(40, [.. Enumerable.Range(0, 40).Select(n => new MatrixCell(n / 2, n, n + 1, $"pair-{n}"))]);
-        var boxes = drawn.All("a").SelectMany(link => link.Elements()).Where(one => one.Name.LocalName == "rect").Select(Drawn.Box).ToList();
+        var boxes = drawn.All("a").SelectMany(link => link.Elements()).Where(one => one.Name.LocalName == "rect")
+            .Select(Drawn.Box)
+            .ToList();
         Assert.All(boxes, box => Assert.DoesNotContain(boxes, other => other != box && other.Meets(box)));
         var lines = drawn.Texts().Where(text => text.Anchor == TextAnchor.End).ToDictionary(text => text.Text, text => text.Box);
         var columns = drawn.Texts().Where(text => !text.IsUpright).ToDictionary(text => text.Text, text => text.Box);
