@@ -98,10 +98,12 @@
 
   // A list or table beside the drawing leads to all that the drawing leads to.
   const beside = new Set([...document.querySelectorAll("main a[href]")].filter(a => !a.closest("svg")).map(a => a.href));
+  // A list that goes on on another page names the rest there.
+  const goesOn = link => link.closest(".section") && document.querySelector("nav.sheets a[rel=next]");
   for (const link of wantsTable ? document.querySelectorAll(":is(.plan:not(.inset), .elevation, .section) svg a[href]") : []) {
     const href = link.href.baseVal;
     const isBeside = href.startsWith("#") ? document.getElementById(decodeURIComponent(href.slice(1))) : beside.has(new URL(href, document.baseURI).href);
-    if (!isBeside && faults.length < 40) faults.push(`${link.getAttribute("aria-label")} is drawn, and no list beside the drawing names it`);
+    if (!isBeside && !goesOn(link) && faults.length < 40) faults.push(`${link.getAttribute("aria-label")} is drawn, and no list beside the drawing names it`);
   }
 
   return { faults, texts: document.querySelectorAll(".drawing svg text").length };

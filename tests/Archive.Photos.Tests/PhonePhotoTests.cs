@@ -3,7 +3,6 @@ using System.Reflection;
 using System.Runtime.InteropServices;
 using Archive.Photos.Images;
 using Archive.Photos.Metadata;
-using Archive.Photos.Processing;
 using Xunit;
 
 namespace Archive.Photos.Tests;
