@@ -41,6 +41,20 @@ public sealed class WithheldTests : IDisposable
     }
 
     [Fact]
+    public void The_files_of_a_record_with_an_error_are_withheld()
+    {
+        _station.Write("content/documents/letter.txt", "Not to be printed.\n");
+        _station.Write("content/documents/d.yaml", "{id: D-1, name: Letter, files: letter.txt, withheld: [by, the, writer]}\n");
+        _station.Write(
+            "content/photos/p.yaml",
+            "- {id: P-1, file: 100% a.jpg, shows: [R1-01]}\n- {id: P-2, file: b.jpg, redact: [{bx: [0.1, 0.1, 0.2, 0.2]}]}\n");
+        Assert.IsType<SealResult.Done>(_station.Seal(withheld: Withholding.LeaveOut, withErrors: true));
+        Assert.DoesNotContain("data/record/documents/letter.txt", _station.Files());
+        Assert.DoesNotContain(Hidden, _station.Files());
+        Assert.Contains("data/record/photos/100% a.jpg", _station.Files());
+    }
+
+    [Fact]
     public void They_are_sealed_with_everything_else()
     {
         _station.Seal(withheld: Withholding.Include);

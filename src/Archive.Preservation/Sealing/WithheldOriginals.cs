@@ -2,6 +2,7 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
+using Archive.Publishing.Building;
 using Archive.Records.Model;
 
 namespace Archive.Preservation.Sealing;
@@ -16,8 +17,9 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, WithheldReason
     /// <summary>Finds them.</summary>
     internal static WithheldOriginals Find(ParseResult parsed)
     {
-        var all = parsed.Records.OfType<Photo>().SelectMany(OfPhoto)
-            .Concat(parsed.Records.OfType<Document>().SelectMany(OfDocument))
+        var errors = new ErrorPlaces([.. parsed.Diagnostics]);
+        var all = parsed.Records.OfType<Photo>().SelectMany(photo => OfPhoto(photo, Unread(photo, errors)))
+            .Concat(parsed.Records.OfType<Document>().SelectMany(document => OfDocument(document, Unread(document, errors))))
             .ToList();
         var sums = all.Where(file => file is { Why: not null, Sha256: not null })
             .ToLookup(file => file.Sha256!.Value.Value, file => file.Why!.Value, StringComparer.Ordinal);
@@ -29,17 +31,17 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, WithheldReason
             .ToFrozenDictionary(file => file.Path, file => file.Why!.Value, StringComparer.Ordinal));
     }
 
-    private static IEnumerable<(string Path, Stated<string>? Sha256, WithheldReason? Why)> OfPhoto(Photo photo)
+    private static IEnumerable<(string Path, Stated<string>? Sha256, WithheldReason? Why)> OfPhoto(Photo photo, WithheldReason? unread)
     {
         if (photo.FilePath is { } path) yield return (path, photo.Sha256, Reason(path));
         if (photo.RawPath is { } raw) yield return (raw, photo.RawSha256, Reason(raw));
 
         WithheldReason? Reason(string path) => photo.Redact.IsEmpty
-            ? null
+            ? unread
             : new WithheldReason(photo.Redact[0].Box.Span, $"the original `{path}` shows what `redact` hides");
     }
 
-    private static IEnumerable<(string Path, Stated<string>? Sha256, WithheldReason? Why)> OfDocument(Document document)
+    private static IEnumerable<(string Path, Stated<string>? Sha256, WithheldReason? Why)> OfDocument(Document document, WithheldReason? unread)
     {
         foreach (var file in document.Files)
         {
@@ -49,8 +51,13 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, WithheldReason
 
         WithheldReason? Reason(string path) => document.Withheld is { } withheld
             ? new WithheldReason(withheld.Span, $"`{path}` is of document `{document.Id}`, which is withheld")
-            : null;
+            : unread;
     }
+
+    // What could not be read of a record may be what hides or withholds its files.
+    private static WithheldReason? Unread(ArchiveRecord record, ErrorPlaces errors) => errors.IsIn(record.Span)
+        ? new WithheldReason(record.IdSpan, $"what could not be read of `{record.Id}` may be what withholds its files")
+        : null;
 
     /// <summary>
     /// Files of the bag's site that are originals which the bag withholds: those of a theme, for a photo's own files are made without what
