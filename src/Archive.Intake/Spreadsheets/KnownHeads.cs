@@ -12,9 +12,22 @@ internal static class KnownHeads
     // One spelling for what people shorten.
     private static readonly FrozenDictionary<string, string> Short = new Dictionary<string, string>
     {
-        ["#"] = "no", ["nr"] = "no", ["num"] = "no", ["number"] = "no", ["numbers"] = "no", ["nos"] = "no",
-        ["cbl"] = "cable", ["cab"] = "cable", ["lbl"] = "label", ["desc"] = "description", ["descr"] = "description",
-        ["qty"] = "quantity", ["loc"] = "location", ["conn"] = "connector", ["pic"] = "picture", ["img"] = "image",
+        ["#"] = "no",
+        ["nr"] = "no",
+        ["num"] = "no",
+        ["number"] = "no",
+        ["numbers"] = "no",
+        ["nos"] = "no",
+        ["cbl"] = "cable",
+        ["cab"] = "cable",
+        ["lbl"] = "label",
+        ["desc"] = "description",
+        ["descr"] = "description",
+        ["qty"] = "quantity",
+        ["loc"] = "location",
+        ["conn"] = "connector",
+        ["pic"] = "picture",
+        ["img"] = "image",
     }.ToFrozenDictionary(StringComparer.Ordinal);
 
     private static readonly FrozenDictionary<RecordKind, FrozenDictionary<string, string>> Keys =

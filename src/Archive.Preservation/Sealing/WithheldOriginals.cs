@@ -41,7 +41,8 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, WithheldReason
             : new WithheldReason(photo.Redact[0].Box.Span, $"the original `{path}` shows what `redact` hides");
     }
 
-    private static IEnumerable<(string Path, Stated<string>? Sha256, WithheldReason? Why)> OfDocument(Document document, WithheldReason? unread)
+    private static IEnumerable<(string Path, Stated<string>? Sha256, WithheldReason? Why)> OfDocument(
+        Document document, WithheldReason? unread)
     {
         foreach (var file in document.Files)
         {

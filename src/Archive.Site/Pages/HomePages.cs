@@ -77,12 +77,14 @@ internal sealed class HomePages(
         var record = site.Record;
         var cables = record.Cables.Where(Stands).ToList();
         var bothEnds = cables.Count(cable => cable.Ends.Count(end => end.At is not null) >= 2);
+        var documents = record.Documents.Count(Stands);
         return
         [
             Of(RecordKind.Frame, record.Frames.Count(Stands), "frame", ""),
             Of(RecordKind.Cable, cables.Count, "cable", $"{Number(bothEnds)} seen at both ends"),
             Of(RecordKind.Tray, record.Trays.Count(Stands), "tray", ""),
             Of(RecordKind.Photo, record.Photos.Count(Stands), "photo", ""),
+            .. documents > 0 ? [Of(RecordKind.Document, documents, "document", "")] : Array.Empty<Holding>(),
             Of(RecordKind.Event, record.Events.Count(Stands), "event", "since the machine was found"),
         ];
 
