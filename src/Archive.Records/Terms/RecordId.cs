@@ -14,7 +14,12 @@ public static partial class RecordId
     {
         if (text.Length > 64) return $"it has {text.Length} characters";
         var rune = text.EnumerateRunes().FirstOrDefault(letter => !IsAllowed(letter));
-        if (rune != default) return rune.Value == ' ' ? "it has a space in it" : $"`{rune}` cannot be in an id";
+        if (rune != default) return rune.Value switch
+        {
+            ' ' => "it has a space in it",
+            '\n' or '\r' => "it has a line break in it",
+            _ => $"`{rune}` cannot be in an id",
+        };
         return text.Length > 0 && !char.IsAsciiLetterOrDigit(text[0]) ? $"it starts with `{text[0]}`" : null;
     }
 
