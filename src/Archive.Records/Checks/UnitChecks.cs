@@ -42,7 +42,8 @@ internal static class UnitChecks
         {
             foreach (var at in cable.Ends.Select(end => end.At).OfType<Stated<Address>>())
             {
-                if (at.Value.Slot is not { } slot || context.Record.FrameAt(at.Value) is not { } frame) continue;
+                if (at.Value.Slot is not { } slot
+                    || context.Places.Find(at.Value) is not { Lack: MissingAddressPart.None, Frame: { } frame }) continue;
                 known ??= [.. context.Draft.Records.OfType<Unit>().Where(unit => unit.At is { Value.Slot: not null })
                     .Select(unit => unit.At!.Value.Value)
                     .Select(place => new UnitPlace(
