@@ -18,7 +18,7 @@ internal static class CameraSimulation
     private const float Brightness = 6;
 
     /// <summary>A picture of 8 bits a channel.</summary>
-    public static Image Print(Scene scene, Shot shot, Layers light, Rasterizer paint)
+    public static Image Print(Scene scene, Shot shot, Layers light, FrameWear wear)
     {
         var smoothing = new Denoiser(light, scene.Camera);
         var diffuse = Sum(light, "DiffDir", "DiffInd");
@@ -31,16 +31,15 @@ internal static class CameraSimulation
 
         smoothing.Smooth(diffuse, 5, 0.35f);
         smoothing.Smooth(gloss, 3, 0.8f);
-        var picture = Lit(scene, smoothing, [.. diffuse, .. gloss], paint, light.Width);
-        var exposure = Exposure(picture, paint);
-        using var linear = Image.NewFromMemory(picture, paint.Width, paint.Height, 3, Enums.BandFormat.Float);
+        var seen = Rasterizer.Of(scene.Model, Lit(scene.Camera, smoothing, [.. diffuse, .. gloss], light.Width, wear));
+        var exposure = Exposure(seen, shot);
+        using var linear = Image.NewFromMemory(seen.Light, seen.Width, seen.Height, 3, Enums.BandFormat.Float);
         using var glare = Glare(linear);
-        using var focused = Focused(glare, scene, shot, paint);
-        var seen = focused.WriteToMemory<float>();
+        using var focused = Focused(glare, scene, shot, seen);
         return Image.NewFromMemory(
-            Developed(seen, paint.Width, paint.Height, exposure, shot),
-            paint.Width,
-            paint.Height,
+            Developed(focused.WriteToMemory<float>(), seen.Width, seen.Height, exposure, shot),
+            seen.Width,
+            seen.Height,
             3,
             Enums.BandFormat.Uchar).Copy(interpretation: Enums.Interpretation.Srgb);
     }
@@ -48,39 +47,38 @@ internal static class CameraSimulation
     private static float[][] Sum(Layers layers, string direct, string indirect) =>
         [.. "RGB".Select(c => layers[$"{direct}.{c}"].Zip(layers[$"{indirect}.{c}"], (a, b) => a + b).ToArray())];
 
-    private static float[] Lit(Scene scene, Denoiser smoothing, float[][] light, Rasterizer paint, int small)
+    private static Shader Lit(Camera camera, Denoiser smoothing, float[][] light, int small, FrameWear wear)
     {
-        var (w, h, camera) = (paint.Width, paint.Height, scene.Camera);
-        var (picture, k) = (new float[w * h * 3], (double)small / w);
-        Parallel.For(0, h, y =>
+        var k = (double)small / camera.Frame.Width;
+        return Shade;
+
+        void Shade(double x, double y, in Denoiser.Surface place, Material stuff, Span<float> colour)
         {
-            Span<float> sums = stackalloc float[6];
-            Span<float> colour = stackalloc float[3];
-            for (var x = 0; x < w; x++)
+            if (stuff == Material.Glow)
             {
-                var i = (y * w) + x;
-                ref readonly var place = ref paint.Places[i];
-                smoothing.Sample(light, (x + 0.5) * k, (y + 0.5) * k, place, sums);
-                for (var c = 0; c < 3; c++) colour[c] = paint.Colour[c][i];
-                var at = camera.Eye + (((camera.Right * place.X) - (camera.Above * place.Y) + (camera.Ahead * place.Z)) * 1000);
-                var level = (camera.Right.Z * place.Nx) - (camera.Above.Z * place.Ny) + (camera.Ahead.Z * place.Nz);
-                // Ink does not shine as what it is printed on does.
-                var shine = paint.Stuffs[i] == Material.Print ? 0.25f : 1;
-                if (paint.Glow[i] < 1) Weathering.Lay(colour, paint.Stuffs[i], at, (float)level);
-                for (var c = 0; c < 3; c++) picture[(i * 3) + c] = (paint.Glow[i] * Brightness * colour[c])
-                    + ((1 - paint.Glow[i]) * ((colour[c] * sums[c]) + (sums[3 + c] * shine)));
+                for (var c = 0; c < 3; c++) colour[c] *= Brightness;
+                return;
             }
-        });
-        return picture;
+
+            Span<float> sums = stackalloc float[6];
+            smoothing.Sample(light, x * k, y * k, place, sums);
+            var at = camera.Eye + (((camera.Right * place.X) - (camera.Above * place.Y) + (camera.Ahead * place.Z)) * 1000);
+            var level = (camera.Right.Z * place.Nx) - (camera.Above.Z * place.Ny) + (camera.Ahead.Z * place.Nz);
+            Weathering.Lay(colour, stuff, at, (float)level, wear.At(at));
+
+            // Ink does not shine as what it is printed on does.
+            var shine = stuff == Material.Print ? 0.25f : 1;
+            for (var c = 0; c < 3; c++) colour[c] = (colour[c] * sums[c]) + (sums[3 + c] * shine);
+        }
     }
 
     /// <summary>
     /// What the camera's meter makes of it: the mean logarithm, the middle counting most, without what glows; but nothing much is to burn
     /// out.
     /// </summary>
-    private static double Exposure(float[] picture, Rasterizer paint)
+    private static double Exposure(Rasterizer seen, Shot shot)
     {
-        var (w, h) = (paint.Width, paint.Height);
+        var (w, h, picture) = (seen.Width, seen.Height, seen.Light);
         var (sum, all, lights) = (0.0, 0.0, new List<float>());
         for (var y = 0; y < h; y += 3)
         {
@@ -88,7 +86,7 @@ internal static class CameraSimulation
             {
                 var i = ((y * w) + x) * 3;
                 var light = (0.2126f * picture[i]) + (0.7152f * picture[i + 1]) + (0.0722f * picture[i + 2]);
-                if (paint.Glow[i / 3] > 0) continue;
+                if (seen.Glow[i / 3] > 0) continue;
                 var (dx, dy) = ((x / (double)w) - 0.5, (y / (double)h) - 0.5);
                 var weight = 0.15 + Math.Exp(-9 * ((dx * dx) + (dy * dy)));
                 if (weight > 0.3) lights.Add(light);
@@ -97,7 +95,10 @@ internal static class CameraSimulation
         }
 
         lights.Sort();
-        return Math.Min(Middle / Math.Exp(sum / all), Bright / lights[(int)(lights.Count * 0.96)]);
+        var usual = Math.Min(Middle / Math.Exp(sum / all), Bright / lights[(int)(lights.Count * 0.96)]);
+
+        // No meter hits the same tone twice.
+        return usual * SeededRandom.For("meter of " + shot.Id).Between(0.84, 1.14);
     }
 
     /// <summary>Some of the light of each place is scattered over its neighbourhood.</summary>
@@ -110,18 +111,18 @@ internal static class CameraSimulation
         return (sharp * 0.95) + (fitted * 0.05);
     }
 
-    private static Image Focused(Image image, Scene scene, Shot shot, Rasterizer paint)
+    private static Image Focused(Image image, Scene scene, Shot shot, Rasterizer seen)
     {
         if (shot.Shaken) return image.Conv(Shake()).Cast(Enums.BandFormat.Float);
         if (scene.Focus is not { } focus) return image.Cast(Enums.BandFormat.Float);
-        var softness = new float[paint.Width * paint.Height];
+        var softness = new float[seen.Width * seen.Height];
         for (var i = 0; i < softness.Length; i++)
         {
-            var z = Math.Min(paint.Places[i].Z * 1000, 60000);
+            var z = Math.Min(seen.Depths[i] * 1000, 60000);
             softness[i] = (float)Math.Clamp((Math.Abs(1 - (focus.Distance / z)) - focus.Depth) * 4, 0, 1);
         }
 
-        using var share = Image.NewFromMemory(softness, paint.Width, paint.Height, 1, Enums.BandFormat.Float).Gaussblur(focus.Softest / 2);
+        using var share = Image.NewFromMemory(softness, seen.Width, seen.Height, 1, Enums.BandFormat.Float).Gaussblur(focus.Softest / 2);
         using var half = image.Gaussblur(focus.Softest / 3);
         using var full = image.Gaussblur(focus.Softest);
         using var near = (share * 2 < 1).Ifthenelse(share * 2, 1);
@@ -144,7 +145,7 @@ internal static class CameraSimulation
         var bytes = new byte[seen.Length];
         // The camera's white balance is never quite right.
         var chance = SeededRandom.For(shot.Id);
-        double[] balance = [chance.Between(0.985, 1.03), 1, chance.Between(0.96, 1.02)];
+        double[] balance = [chance.Between(0.955, 1.055), 1, chance.Between(0.91, 1.06)];
         var noise = shot.Shaken ? 0.004 : 0.011;
         Parallel.For(0, h, y =>
         {

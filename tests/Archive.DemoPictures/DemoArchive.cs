@@ -25,7 +25,11 @@ internal sealed record Stand(string Rack, Footprint Box, Point3 Faces);
 internal sealed record Wall(double Width, double Depth, double Ceiling, IReadOnlyList<Footprint> Obstacles, IReadOnlyList<Point3> Take);
 
 internal sealed record Shot(
-    string File, string Id, string Picture, string View, string Taken, string By, IReadOnlyList<string> Shows, bool Redacted, bool Shaken);
+    string File, string Id, string Picture, string View, string Taken, string By, IReadOnlyList<string> Shows, bool Redacted, bool Shaken)
+{
+    /// <summary>Whether it was taken when the hall was no longer as found.</summary>
+    public bool IsLater => string.CompareOrdinal(Taken, "2026-05-19") > 0;
+}
 
 /// <summary>What the pictures need of the demo archive, read straight from its YAML and CSV.</summary>
 internal sealed partial class DemoArchive
@@ -36,20 +40,24 @@ internal sealed partial class DemoArchive
 
     private readonly FrozenDictionary<string, double> _diameters;
 
-    public DemoArchive(string content)
+    /// <summary>The hall as it was at a time.</summary>
+    /// <param name="until">The last day, <c>2026-06-19</c>, whose events have happened; what they took away is not there.</param>
+    public DemoArchive(string content, string until = "")
     {
+        var gone = Gone(content, until);
         Racks = Records.Read(content, "frames").Where(r => r.Has("size")).Select(ToRack).ToFrozenDictionary(r => r.Id);
         _diameters = Records.Read(content, "kinds").ToFrozenDictionary(r => r.Text("id"), r => r.Millimetres("diameter"));
         Runs = [.. Records.Read(content, "cables")
             .Where(r => r.Has("ends"))
             .Select(ToRun)
             .Concat(Records.Csv(content, "cables").Select(ToRun))
+            .Where(r => !gone.Contains(r.Id))
             .OrderBy(r => r.Id, StringComparer.Ordinal)];
         Ladders = Records.Read(content, "trays").Select(ToLadder).Where(t => t.Hall == Origin).ToFrozenDictionary(t => t.Id);
         Shots = [.. Records.Read(content, "photos").Select(ToShot).OrderBy(s => s.Id, StringComparer.Ordinal)];
         var hall = Records.Read(content, "halls").Single(r => r.Text("id") == Origin);
         Walls = ToWall(hall);
-        Stands = Placed(hall).ToFrozenDictionary(s => s.Rack);
+        Stands = Placed(hall).Where(s => !gone.Contains(s.Rack)).ToFrozenDictionary(s => s.Rack);
         Runs = [.. Runs.Select(WithFarEnd)];
         RunsAt = Runs.SelectMany(run => run.Ends.Select(end => (end, run))).ToLookup(pair => pair.end.Rack);
     }
@@ -68,6 +76,14 @@ internal sealed partial class DemoArchive
 
     /// <summary>Cable ends by frame.</summary>
     public ILookup<string, (Place End, Run Run)> RunsAt { get; }
+
+    // Cables that were taken off, and frames that left the hall.
+    private static HashSet<string> Gone(string content, string until) =>
+    [
+        .. Records.Read(content, "events")
+            .Where(e => string.CompareOrdinal(e.Text("on"), until) <= 0 && e.Text("what") is "disconnected" or "removed" or "loaded")
+            .SelectMany(e => e.Texts("of"))
+    ];
 
     /// <summary>Frames of which one picture is taken so large that every letter can be read.</summary>
     public IReadOnlySet<string> Closest { get; } = new HashSet<string> { "R3-04", "R2-05" };
@@ -116,7 +132,8 @@ internal sealed partial class DemoArchive
     {
         var parts = address.Split('/');
         var letters = parts[2].TrimEnd("0123456789".ToCharArray());
-        return new Place(parts[0], parts[1], letters + Records.Whole(parts[2][letters.Length..]), tag);
+        // A port on a plug-in unit is drawn where the unit's position has it.
+        return new Place(parts[0], parts[1].Split(':')[0], letters + Records.Whole(parts[2][letters.Length..]), tag);
     }
 
     /// <summary>A cable whose far end was not followed is plugged there all the same: its sleeve says where.</summary>

@@ -71,7 +71,7 @@ internal sealed class FrontFace(Model model)
             return;
         }
 
-        var tone = panel.Id is "PD" or "FA" or "FB" ? "#aeada3" : "#bcbfb6";
+        var tone = Wear.PanelTone(rack.Id, panel.Id, panel.Id is "PD" or "FA" or "FB" ? "#aeada3" : "#bcbfb6");
         Plate(face, panel.FromFloor, panel.Top, tone);
         var (left, right) = (Upright + 22, face.Width - Upright - 22);
         if (right - left > 900)
@@ -84,6 +84,24 @@ internal sealed class FrontFace(Model model)
         var bay = new Bay(face, left, right, panel.FromFloor, panel.Top);
         _instruments.Build(bay, panel);
         Label(bay, panel);
+        Sticker(bay, rack, panel);
+    }
+
+    /// <summary>What people stuck on in sixty years: a date of calibration, a strip of tape, or what is left of one.</summary>
+    private void Sticker(Bay bay, Rack rack, Panel panel)
+    {
+        var chance = SeededRandom.For($"sticker {rack.Id} {panel.Id}");
+        if (chance.Between(0, 1) > 0.42) return;
+        string[] colours = ["#e4dcc0", "#d8c24c", "#b9503c", "#d9d6cc", "#7fa08a", "#c6b48c"];
+        var colour = colours[(int)chance.Between(0, colours.Length)];
+        var (wide, high) = (chance.Between(20, 46), chance.Between(9, 14));
+        var from = bay.Left + ((bay.Width - wide) * chance.Between(0.3, 0.95));
+        var low = bay.Bottom + chance.Between(3, 9);
+        model.Block(bay.Face, (from, from + wide), (low, low + high), (Proud, Proud + 0.3), new ColouredMaterial(Material.Paper, colour));
+        if (wide > 32 && chance.Between(0, 1) > 0.35)
+            model.Write(
+                $"CAL {chance.Between(1, 12):00}/{chance.Between(81, 99):00}",
+                bay.Face.At(from + 3, low + (high / 2) - 2, Proud + 0.4), bay.Face.U, Point3.Up, 4, "#2c2721");
     }
 
     private (double Left, double Right) Plate(Face face, double v0, double v1, string tone)

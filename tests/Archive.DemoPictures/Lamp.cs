@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Archive.DemoPictures;
 
 /// <summary>A lamp that shines from a rectangle.</summary>
@@ -27,14 +29,21 @@ internal sealed record Lamp(Point3 At, Point3 Toward, double Wide, double High, 
         }
     }
 
-    /// <summary>The sky in each window of the south wall.</summary>
-    public static IEnumerable<Lamp> Skies(DemoArchive demo) => HallModel.Windows.Select(t => new Lamp(
-        new Point3(demo.Walls.Width * (1 - t - (HallModel.WindowWide / 2)), demo.Walls.Depth + 120, 1850),
-        new Point3(0, -1, -0.25),
-        demo.Walls.Width * HallModel.WindowWide * 0.9,
-        1250,
-        150,
-        "#dbe8ff"));
+    /// <summary>The sky in each window of the south wall: bluish in the morning, bright at noon, warm in the afternoon; clouds pass.</summary>
+    public static IEnumerable<Lamp> Skies(DemoArchive demo, Shot shot)
+    {
+        var taken = DateTime.Parse(shot.Taken, CultureInfo.InvariantCulture);
+        var (hour, cloud) = (taken.Hour == 0 ? 12 : taken.Hour + (taken.Minute / 60.0), SeededRandom.For("cloud " + shot.Id));
+        var height = Math.Max(0.25, Math.Sin((hour - 5) / 15 * Math.PI));
+        var (watts, warmth) = (190 * height * cloud.Between(0.45, 1.25), Math.Clamp((hour - 11.5) / 5, 0, 1));
+        return HallModel.Windows.Select(t => new Lamp(
+            new Point3(demo.Walls.Width * (1 - t - (HallModel.WindowWide / 2)), demo.Walls.Depth + 120, 1850),
+            new Point3(0, -1, -0.25),
+            demo.Walls.Width * HallModel.WindowWide * 0.9,
+            1250,
+            watts,
+            Palette.Mix("#d3e3ff", "#ffe9cc", warmth)));
+    }
 
     /// <summary>The camera's own flash, up and to the left of the lens.</summary>
     public static Lamp Flash(Camera camera, double distance) => new(

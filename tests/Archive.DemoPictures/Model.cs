@@ -204,7 +204,7 @@ internal sealed class Model(Camera camera)
         }
     }
 
-    private int Sides(Point3 at, double radius) => Math.Clamp(2 * (int)Math.Ceiling(1.5 * Math.Sqrt(radius * Camera.Detail(at))), 6, 44);
+    private int Sides(Point3 at, double radius) => Math.Clamp(2 * (int)Math.Ceiling(2.2 * Math.Sqrt(radius * Camera.Detail(at))), 6, 72);
 
     private static Point3 Perpendicular(Point3 axis)
     {

@@ -8,6 +8,7 @@ using Archive.DemoPictures;
 var content = args.Length > 0 ? args[0] : "content";
 var demo = new DemoArchive(content);
 var studio = new Studio(demo);
+var wear = new FrameWear(demo);
 var script = Path.Combine(AppContext.BaseDirectory, "render.py");
 foreach (var shot in demo.Shots.Where(shot => args.Length < 2 || args.Skip(1).Contains(shot.Id)))
 {
@@ -15,12 +16,14 @@ foreach (var shot in demo.Shots.Where(shot => args.Length < 2 || args.Skip(1).Co
     var folder = Directory.CreateTempSubdirectory("rendering-").FullName;
     try
     {
-        var scene = studio.Set(shot);
+        // Photos of the survey show the hall as found.
+        var day = shot.Taken[..10];
+        var scene = (shot.IsLater ? new Studio(new DemoArchive(content, day)) : studio).Set(shot);
         var light = Renderer.Trace(scene, (int)SeededRandom.For(shot.Id).Between(1, 1e6), script, folder);
-        using var print = CameraSimulation.Print(scene, shot, light, Rasterizer.Of(scene.Model));
+        using var print = CameraSimulation.Print(scene, shot, light, wear);
         var picture = Path.Combine(Path.GetDirectoryName(shot.File)!, shot.Picture);
         var checksum = CameraFile.Develop(print, shot, picture);
-        PhotoRecord.Update(shot, checksum, shot.Redacted ? [(null, WrittenSheet.Names(scene.Camera))] : studio.Labels(shot, scene.Camera));
+        PhotoRecord.Update(shot, checksum, shot.Redacted ? [(null, WrittenSheet.Names(scene.Camera))] : studio.Regions(shot, scene.Camera));
         Console.WriteLine(
             $"{shot.Id}  {new FileInfo(picture).Length / 1024,4} kB  {clock.Elapsed.TotalSeconds,4:0} s  {Path.GetRelativePath(content, picture)}");
     }

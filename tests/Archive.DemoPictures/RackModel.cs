@@ -10,11 +10,11 @@ internal sealed class RackModel(Model model, DemoArchive demo)
     public void Build(Stand stand)
     {
         var rack = demo.Racks[stand.Rack];
-        var tone = rack.Id.StartsWith("OP", StringComparison.Ordinal)
+        var tone = Wear.Tone(rack.Id, rack.Id.StartsWith("OP", StringComparison.Ordinal)
             ? "#848a82"
             : rack.Id.StartsWith("PW", StringComparison.Ordinal)
             ? "#7d8287"
-            : "#8c968e";
+            : "#8c968e");
         var (front, rear) = (Face.Of(stand.Box, stand.Faces), Face.Of(stand.Box, stand.Faces * -1));
         if (!IsSeen(front, rack) && !IsSeen(rear, rack))
         {

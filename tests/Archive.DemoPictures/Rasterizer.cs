@@ -1,6 +1,13 @@
 namespace Archive.DemoPictures;
 
-/// <summary>What is seen at each pixel of the full picture, whatever light falls on it: colour, what glows, and the surface.</summary>
+/// <summary>Gives a place its light.</summary>
+/// <param name="x">Pixel, from the left, with its part.</param>
+/// <param name="y">Pixel, from the top, with its part.</param>
+/// <param name="place">The surface there.</param>
+/// <param name="colour">Linear red, green, blue; replaced by the light that comes from it.</param>
+internal delegate void Shader(double x, double y, in Denoiser.Surface place, Material stuff, Span<float> colour);
+
+/// <summary>What is seen at each pixel of the full picture, and the light that comes from it.</summary>
 internal sealed class Rasterizer
 {
     /// <summary>Samples a pixel each way.</summary>
@@ -9,37 +16,37 @@ internal sealed class Rasterizer
     private const float Near = 25;
     private readonly Camera _camera;
 
-    private Rasterizer(Camera camera)
+    private readonly Shader _shade;
+
+    private Rasterizer(Camera camera, Shader shade)
     {
-        _camera = camera;
+        (_camera, _shade) = (camera, shade);
         (Width, Height) = (camera.Frame.Width, camera.Frame.Height);
-        Colour = [new float[Width * Height], new float[Width * Height], new float[Width * Height]];
+        Light = new float[Width * Height * 3];
         Glow = new float[Width * Height];
-        Places = new Denoiser.Surface[Width * Height];
-        Stuffs = new Material[Width * Height];
+        Depths = new float[Width * Height];
     }
 
     public int Width { get; }
 
     public int Height { get; }
 
-    /// <summary>Linear red, green and blue.</summary>
-    public float[][] Colour { get; }
+    /// <summary>Linear red, green and blue of each pixel.</summary>
+    public float[] Light { get; }
 
     /// <summary>Share of each pixel that glows.</summary>
     public float[] Glow { get; }
 
-    public Denoiser.Surface[] Places { get; }
-
-    public Material[] Stuffs { get; }
+    /// <summary>Metres ahead of the eye.</summary>
+    public float[] Depths { get; }
 
     /// <summary>Sees a scene's solids through its camera.</summary>
-    public static Rasterizer Of(Model model)
+    public static Rasterizer Of(Model model, Shader shade)
     {
-        var paint = new Rasterizer(model.Camera);
+        var seen = new Rasterizer(model.Camera, shade);
         var meshes = model.Meshes.Select(pair => new Projected(pair.Key, pair.Value, model.Camera)).ToArray();
-        Parallel.For(0, (paint.Height + Strip - 1) / Strip, i => paint.See(meshes, i * Strip));
-        return paint;
+        Parallel.For(0, (seen.Height + Strip - 1) / Strip, i => seen.See(meshes, i * Strip));
+        return seen;
     }
 
     private void See(Projected[] meshes, int top)
@@ -53,28 +60,66 @@ internal sealed class Rasterizer
         }
     }
 
-    /// <summary>The mean of a pixel's samples; its surface is that of the sample in the middle.</summary>
+    /// <summary>
+    /// The light of a pixel: where all its samples see one surface, of that in the middle; on an edge the mean of them all, so that it is
+    /// not jagged.
+    /// </summary>
     private void Settle(Samples samples, int x, int y, int line)
     {
-        var (r, g, b, glow) = (0f, 0f, 0f, 0f);
+        var (i, middle) = ((line * Width) + x, samples.IndexOf(x, y, Fine / 2, Fine / 2));
+        Span<float> colour = stackalloc float[3];
+        if (!IsEdge(samples, x, y, middle))
+        {
+            ShadeAt(samples, middle, x + 0.5, line + 0.5, colour);
+            for (var c = 0; c < 3; c++) Light[(i * 3) + c] = colour[c];
+            Glow[i] = samples.Stuffs[middle] == Material.Glow && samples.Nearness[middle] > 0 ? 1 : 0;
+        }
+        else
+        {
+            const float all = Fine * Fine;
+            for (var v = 0; v < Fine; v++)
+            {
+                for (var u = 0; u < Fine; u++)
+                {
+                    var j = samples.IndexOf(x, y, u, v);
+                    if (samples.Nearness[j] == 0) continue;
+                    if (samples.Stuffs[j] == Material.Glow) Glow[i] += 1 / all;
+                    ShadeAt(samples, j, x + ((u + 0.5) / Fine), line + ((v + 0.5) / Fine), colour);
+                    for (var c = 0; c < 3; c++) Light[(i * 3) + c] += colour[c] / all;
+                }
+            }
+        }
+
+        Depths[i] = samples.Nearness[middle] == 0 ? 100 : 1 / samples.Nearness[middle] / 1000;
+    }
+
+    private static bool IsEdge(Samples samples, int x, int y, int middle)
+    {
         for (var v = 0; v < Fine; v++)
         {
             for (var u = 0; u < Fine; u++)
             {
-                var j = (((y * Fine) + v) * samples.Width) + (x * Fine) + u;
-                if (samples.Nearness[j] == 0) continue;
-                if (samples.Stuffs[j] == Material.Glow) glow++;
-                (r, g, b) = (r + samples.Colours[j * 3], g + samples.Colours[(j * 3) + 1], b + samples.Colours[(j * 3) + 2]);
+                if (samples.Differs(samples.IndexOf(x, y, u, v), middle)) return true;
             }
         }
 
-        const float all = Fine * Fine;
-        var (i, m) = ((line * Width) + x, (((y * Fine) + (Fine / 2)) * samples.Width) + (x * Fine) + (Fine / 2));
-        (Colour[0][i], Colour[1][i], Colour[2][i], Glow[i], Stuffs[i]) = (r / all, g / all, b / all, glow / all, samples.Stuffs[m]);
-        var z = samples.Nearness[m] == 0 ? 100 : 1 / samples.Nearness[m] / 1000;
-        var (right, down) = ((x + 0.5 - _camera.Centre.X) / _camera.Focal * z, (line + 0.5 - _camera.Centre.Y) / _camera.Focal * z);
-        Places[i] = new Denoiser.Surface(
-            (float)right, (float)down, z, samples.Normals[m * 3], samples.Normals[(m * 3) + 1], samples.Normals[(m * 3) + 2]);
+        return false;
+    }
+
+    private void ShadeAt(Samples samples, int j, double x, double y, Span<float> colour)
+    {
+        if (samples.Nearness[j] == 0)
+        {
+            colour.Clear();
+            return;
+        }
+
+        samples.Colours.AsSpan(j * 3, 3).CopyTo(colour);
+        var z = 1 / samples.Nearness[j] / 1000;
+        var (right, down) = ((x - _camera.Centre.X) / _camera.Focal * z, (y - _camera.Centre.Y) / _camera.Focal * z);
+        var place = new Denoiser.Surface(
+            (float)right, (float)down, z, samples.Normals[j * 3], samples.Normals[(j * 3) + 1], samples.Normals[(j * 3) + 2]);
+        _shade(x, y, place, samples.Stuffs[j], colour);
     }
 
     /// <summary>A strip of the picture, finer than its pixels.</summary>
@@ -95,6 +140,24 @@ internal sealed class Rasterizer
         public float[] Normals { get; } = new float[width * height * 3];
 
         public Material[] Stuffs { get; } = new Material[width * height];
+
+        /// <summary>The sample of a pixel of the strip, some across and some down in it.</summary>
+        public int IndexOf(int x, int y, int across, int down) => (((y * Fine) + down) * Width) + (x * Fine) + across;
+
+        /// <summary>Whether two samples see different surfaces.</summary>
+        public bool Differs(int one, int other)
+        {
+            if (one == other) return false;
+            if (Stuffs[one] != Stuffs[other] || Math.Abs(Nearness[one] - Nearness[other]) > 0.006f * Nearness[other]) return true;
+            var (cos, tint) = (0f, 0f);
+            for (var c = 0; c < 3; c++)
+            {
+                cos += Normals[(one * 3) + c] * Normals[(other * 3) + c];
+                tint += Math.Abs(Colours[(one * 3) + c] - Colours[(other * 3) + c]);
+            }
+
+            return cos < 0.9f || tint > 0.01f;
+        }
     }
 
     /// <summary>A corner as the camera sees it: place in samples, nearness, and the normal in the camera's directions.</summary>

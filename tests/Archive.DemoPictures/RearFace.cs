@@ -105,8 +105,14 @@ internal sealed class RearFace(Model model, DemoArchive demo)
         var brass = rear.Run.Kind is "feeder-twin" or "busbar-link" or "earth-bond" or "earth-main";
         var metal = brass ? new ColouredMaterial(Material.Brass, Palette.Brass) : new ColouredMaterial(Material.Steel, "#b9bbb7");
         var r = Math.Max(6.4, d * 0.62);
-        model.Turn(rear.Line[0] - (w * 4), w, metal, (r, 0), (r, 7), (r * 1.16, 8), (r * 1.16, 14), (r, 15), (r * 0.9, 22), (r * 0.75, 24));
-        model.Turn(rear.Line[0] - (w * 4), w, Dark, (Math.Max(d * 0.62, r * 0.7), 24), (d * 0.56, 34));
+        model.Turn(
+            rear.Line[0] - (w * 4), w, metal,
+            (r, 0), (r, 5), (r * 1.07, 5.4), (r * 1.16, 6), (r * 1.16, 7), (r * 1.1, 7.4), (r * 1.1, 7.8), (r * 1.16, 8.2), (r * 1.16, 9.2),
+            (r * 1.1, 9.6), (r * 1.1, 10), (r * 1.16, 10.4), (r * 1.16, 11.4), (r * 1.07, 12), (r, 12.4), (r * 0.95, 15), (r * 0.82, 16));
+        // The boot closes on the cable, which bends only behind it.
+        model.Turn(
+            rear.Line[0] - (w * 4), w, Dark,
+            (Math.Max(d * 0.62, r * 0.76), 16), (Math.Max(d * 0.6, r * 0.7), 18), (d * 0.58, 21), (d * 0.55, 23.5), (d * 0.5, 24.2));
     }
 
     /// <summary>The label near the end: a black sleeve, a brass tag, or a card, as the kind of cable has it.</summary>

@@ -5,6 +5,7 @@ internal sealed class RearRun
 {
     private const double Out = 46;
     private const double Rail = 30;
+    private const double SleeveFrom = 20;
     private const int Across = 12;
 
     private RearRun(DemoArchive demo, Face face, Rack rack, (Place End, Run Run, Panel Panel) end, int order)
@@ -16,19 +17,22 @@ internal sealed class RearRun
         var railU = left ? Rail - 14 + (order % 4 * 10) : face.Width - Rail + 14 - (order % 4 * 10);
         var outward = 34 + (order / 4 * 10);
         var run = v + Level(end.Panel, end.End.Port, demo.Diameter(end.Run));
+        var length = Math.Clamp(Math.Abs(railU - u) - 52, 44, 92);
+
+        // It bends towards the rail only behind its sleeve, which is stiff.
+        var bend = Math.Max(Math.Abs(railU - u) - 28, SleeveFrom + length + 12);
         Line = Curve.Rounded(
             // What comes later lies over what is in the bundle already.
             [
                 face.At(u, v, 8),
                 face.At(u, v - 1, Out),
                 face.At(u, run, Out),
-                face.At(railU - (toward * 28), run, Out),
+                face.At(u + (toward * bend), run, Out),
                 face.At(railU, run + 12, Math.Max(Out, outward)),
                 face.At(railU, run + 120, outward),
                 face.At(railU, rack.Height, outward)
-            ], 22);
-        var length = Math.Clamp(Math.Abs(railU - u) - 52, 44, 92);
-        var near = u + (toward * 20);
+            ], 19);
+        var near = u + (toward * SleeveFrom);
         var (from, to) = left ? (near - length, near) : (near, near + length);
         Sleeve = (face.At(from, run, Out + 1), face.At(to, run, Out + 1));
     }
