@@ -58,7 +58,7 @@ internal sealed partial class DemoArchive
         var hall = Records.Read(content, "halls").Single(r => r.Text("id") == Origin);
         Walls = ToWall(hall);
         Stands = Placed(hall).Where(s => !gone.Contains(s.Rack)).ToFrozenDictionary(s => s.Rack);
-        Runs = [.. Runs.Select(WithFarEnd)];
+        Runs = [.. Runs.Where(run => run.Ends.All(end => Stands.ContainsKey(end.Rack))).Select(WithFarEnd)];
         RunsAt = Runs.SelectMany(run => run.Ends.Select(end => (end, run))).ToLookup(pair => pair.end.Rack);
     }
 

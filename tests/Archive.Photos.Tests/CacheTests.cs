@@ -56,7 +56,6 @@ public sealed class CacheTests : Studio
             "watermark" => Recipe with { Watermark = "Marrow Pt" },
             "redaction" => Recipe with { Redactions = [new FractionBox(0.2, 0.2, 0.1, 0.1)] },
             "creator" => Recipe with { Rights = new PhotoRights(Creator: "somebody else") },
-            "regions" => Recipe with { Regions = [new FractionBox(0.9, 0.9, 0.1, 0.1)] },
             "licence's address" => Recipe with { Rights = Recipe.Rights with { LicenceAddress = "https://archive.example/licence" } },
             "title" => Recipe with { Rights = new PhotoRights(Title: "H. Kessock") },
             _ => Recipe with { Watermark = null },
@@ -348,7 +347,6 @@ public sealed class CacheTests : Studio
         PhotoRecipe[] recipes =
         [
             new(),
-                new() { Watermark = "" },
                 new() { Watermark = "2:ab" },
                 new() { Watermark = "ab" },
                 new() { Rights = new PhotoRights("ab", "c") },
@@ -356,10 +354,11 @@ public sealed class CacheTests : Studio
                 new() { Rights = new PhotoRights(null, "abc") },
                 new() { Widths = [2400, 1280] },
                 new() { Redactions = [new FractionBox(0, 0, 1, 1)] },
-                new() { Regions = [new FractionBox(0, 0, 1, 1)] },
                 new() { Redactions = [new FractionBox(0, 0, 1, 1), new FractionBox(0, 0, 1, 1)] },
             ];
         Assert.Equal(recipes.Length, recipes.Select(recipe => recipe.KeyFor(sha256)).Distinct().Count());
+        Assert.Equal(new PhotoRecipe().KeyFor(sha256), new PhotoRecipe { Watermark = " \n" }.KeyFor(sha256));
+        Assert.Equal(new PhotoRecipe { Watermark = "ab" }.KeyFor(sha256), new PhotoRecipe { Watermark = "  ab " }.KeyFor(sha256));
         Assert.Equal(new PhotoRecipe().KeyFor(sha256), new PhotoRecipe { Widths = [480, 1280, 2400, 480] }.KeyFor(sha256));
     }
 

@@ -20,7 +20,6 @@ public sealed class ExtremePictureTests : Studio
     {
         Watermark = "Marrow Point Radio Trust, CC BY 4.0",
         Redactions = [new FractionBox(0, 0.9, 1, 0.1)],
-        Regions = [new FractionBox(0.5, 0, 0.5, 1)],
         Rights = new PhotoRights("A picture", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0"),
     };
 

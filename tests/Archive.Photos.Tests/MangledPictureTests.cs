@@ -16,7 +16,6 @@ public sealed class MangledPictureTests : Studio
     {
         Watermark = "Marrow Point Radio Trust",
         Redactions = [new FractionBox(0.1, 0.1, 0.3, 0.3)],
-        Regions = [new FractionBox(0.5, 0.5, 0.5, 0.5)],
         Rights = new PhotoRights("A picture", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0"),
     };
 

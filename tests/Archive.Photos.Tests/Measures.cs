@@ -104,6 +104,8 @@ public sealed class Measures : Studio
                 q: 82,
                 optimizeCoding: true,
                 keep: Enums.ForeignKeep.Xmp);
+            if (width == 1280) Credited(scope, print).Jpegsave(
+                Named(name, TilePyramid.PathOfCredited), q: 82, optimizeCoding: true, keep: Enums.ForeignKeep.Xmp);
             if (width <= 1280) print.Webpsave(
                 Named(name, TilePyramid.PathOfWhole(print.Width, print.Height, "webp")), q: 80, effort: 2, keep: Enums.ForeignKeep.Xmp);
         }
@@ -111,17 +113,16 @@ public sealed class Measures : Studio
 
     private static string Named(string name, string path) => $"{name}-{path.Replace('/', '_')}";
 
-    private static Image Marked(ImageScope scope, Image image, byte[] rights)
+    private static Image Marked(ImageScope scope, Image image, byte[] rights) =>
+        scope.Track(image.Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", rights)));
+
+    private static Image Credited(ImageScope scope, Image image)
     {
         var letters = Math.Max(13, image.Width / 90);
         var text = scope.Track(Image.Text(Recipe.Watermark!, font: $"Noto Sans {letters}", dpi: 72));
-        var (width, height) = (text.Width + letters, text.Height + letters);
-        var ground = scope.Track(image.Crop(image.Width - width, image.Height - height, width, height));
-        var dark = scope.Track(scope.Track(ground * 0.4).Cast(Enums.BandFormat.Uchar));
-        var strip = scope.Track(scope.Track(text.Embed(letters / 2, letters / 2, width, height))
-            .Ifthenelse((double[])[255, 255, 255], dark, blend: true));
-        return scope.Track(scope.Track(image.Insert(strip, image.Width - width, image.Height - height))
-            .Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", rights)));
+        var strip = scope.Track(scope.Track(text.Embed(letters / 2, letters / 2, image.Width, text.Height + letters))
+            .Ifthenelse((double[])[255, 255, 255], (double[])[34, 38, 40], blend: true));
+        return scope.Track(image.Join(scope.Track(strip.Cast(Enums.BandFormat.Uchar)), Enums.Direction.Vertical));
     }
 
     private void Warm()

@@ -143,9 +143,19 @@ public static class Picture
     /// </summary>
     public static IEnumerable<(string Name, Pixels Pixels)> ReadAll(DevelopedPhoto photo)
     {
-        foreach (var print in photo.All.Where(derivative => derivative.Kind != DerivativeKind.Tile)) yield return (print.Path, Read(print));
+        foreach (var print in photo.All.Where(derivative => derivative.Kind is DerivativeKind.Print or DerivativeKind.LightPrint))
+            yield return (print.Path, Read(print));
+        if (photo.Credited is { } copy) yield return (copy.Path, WithoutStrip(copy, photo.Derivatives));
         var pyramid = new TilePyramid(photo.Reading.Width, photo.Reading.Height);
         foreach (var scale in pyramid.ScaleFactors) yield return ($"level {scale}", ReadLevel(photo, scale));
+    }
+
+    // The picture above the strip, as far as JPEG's blocks do not share it.
+    private static Pixels WithoutStrip(Derivative copy, ImmutableArray<Derivative> prints)
+    {
+        var height = prints.First(print => print.Width == copy.Width).Height;
+        var pixels = Read(copy);
+        return new Pixels(pixels.Width, height, pixels.Bytes[..(pixels.Width * height * 3)]);
     }
 
     /// <summary>A level put together from the files that its tiles are.</summary>

@@ -10,6 +10,9 @@ public enum DerivativeKind
 
     /// <summary>A part of the picture as a JPEG, for looking closely.</summary>
     Tile,
+
+    /// <summary>The whole picture as a JPEG with the credit line on a strip beneath it: the copy to pass on.</summary>
+    Credited,
 }
 
 /// <summary>One published file of a photo: upright, in sRGB, what must be hidden hidden.</summary>

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using Archive.Photos.Processing;
 using Archive.Photos.Rights;
 
 namespace Archive.Photos.Images;
@@ -10,7 +11,7 @@ namespace Archive.Photos.Images;
 public sealed record PhotoRecipe
 {
     // Ours, of this code, of libvips and of the font: one of them changes, the prints may. A test holds that the library is this one.
-    internal const string Process = "prints 3, libvips 8.18.7, Noto Sans 2.004";
+    internal const string Process = "prints 4, libvips 8.18.7, Noto Sans 2.004";
 
     /// <summary>Widths in pixels of the upright prints; an original narrower than a width gives its own width, once.</summary>
     /// <remarks>Kept widest first and without doubles.</remarks>
@@ -26,15 +27,8 @@ public sealed record PhotoRecipe
         }
     } = [2400, 1280, 480];
 
-    /// <summary>The credit line in a corner of each print; null or blank for none.</summary>
+    /// <summary>The credit line beneath the copy to pass on; null or blank for none.</summary>
     public string? Watermark { get; init; }
-
-    /// <summary>Parts that the credit line must not cover if it can be avoided, beside those that are blacked out.</summary>
-    public ImmutableArray<FractionBox> Regions
-    {
-        get;
-        init => field = value.IsDefault ? [] : value;
-    } = [];
 
     /// <summary>What is blacked out in each print.</summary>
     public ImmutableArray<FractionBox> Redactions
@@ -46,13 +40,10 @@ public sealed record PhotoRecipe
     /// <summary>The rights written into each print.</summary>
     public PhotoRights Rights { get; init; } = PhotoRights.None;
 
-    /// <summary>What the credit line avoids.</summary>
-    internal IEnumerable<FractionBox> KeptClear => Regions.Concat(Redactions);
-
     /// <summary>The name under which pictures of an original by this recipe are kept.</summary>
     /// <param name="sha256">SHA-256 of the original, lower-case hexadecimal.</param>
     internal PhotoKey KeyFor(string sha256) => new(
-        Checksum(Process, sha256, string.Join(' ', Widths), Watermark, Spelled(Redactions), Spelled(Regions)),
+        Checksum(Process, sha256, string.Join(' ', Widths), CreditText.Line(Watermark), Spelled(Redactions)),
         Checksum(Rights.Title, Rights.Creator, Rights.Credit, Rights.Licence, Rights.Source, Rights.LicenceAddress));
 
     private static string Spelled(ImmutableArray<FractionBox> boxes) => string.Join('\n', boxes.Select(box =>

@@ -6,15 +6,16 @@ using NetVips;
 namespace Archive.Photos.Processing;
 
 /// <summary>
-/// Sets the credit line: light letters on a translucent dark strip in a corner, the bottom right one if it can be, readable on any ground.
+/// Sets the credit line on a strip of its own beneath a picture: nothing of the picture is covered, and whoever passes the copy on passes
+/// the line on with it.
 /// </summary>
 internal static class CreditLine
 {
     /// <summary>No smaller letters are set, pixels: at 480 px a phone still shows them legibly.</summary>
     public const int SmallestLetters = 13;
 
-    // What shows through the strip: on white it leaves 102 of 255, against which white letters have a contrast of 5.7 (WCAG 2.2 asks 4.5).
-    private const double Through = 0.4;
+    // White on this has a contrast of 15 (WCAG 2.2 asks 4.5), and the strip is no black that a redaction could be taken for.
+    private static readonly double[] Ground = [34, 38, 40];
 
     private static readonly double[] White = [255, 255, 255];
 
@@ -23,44 +24,26 @@ internal static class CreditLine
     /// <summary>Where the font lies: beside the tool.</summary>
     public static string FontFile { get; } = Path.Combine(AppContext.BaseDirectory, "Fonts", "NotoSans-Regular.ttf");
 
-    /// <summary>Sets a line on a picture, in the first corner where it covers none of what must stay clear, else where it covers least. A
-    /// line too long for one row is broken; a picture that the strip would cover by more than a third carries none.</summary>
-    /// <param name="pixels">The picture.</param>
-    /// <param name="line">The line; every character stands for itself; empty for none.</param>
-    /// <param name="clear">What must stay clear.</param>
+    /// <summary>The picture with a line beneath it; a line too long for one row is broken.</summary>
+    /// <param name="picture">The picture, which stays as it is.</param>
+    /// <param name="line">The line; every character stands for itself.</param>
+    /// <returns>Null where there is no line, or the picture is too narrow for one letter.</returns>
     /// <exception cref="IOException">The font cannot be used.</exception>
-    public static void Stamp(PixelBuffer pixels, string line, IEnumerable<FractionBox> clear)
+    public static Image? Beneath(Image picture, string line)
     {
-        if (line.Length == 0) return;
+        if (line.Length == 0) return null;
         _ = Font.Value;
-        var letters = Math.Max(SmallestLetters, pixels.Width / 90);
+        var letters = Math.Max(SmallestLetters, picture.Width / 90);
         var pad = letters / 2;
-        var room = pixels.Width - (2 * pad);
-        if (room < letters) return;
+        var room = picture.Width - (2 * pad);
+        if (room < letters) return null;
         using var scope = new ImageScope();
         var mask = scope.Track(Set(line, letters, room));
-        var (width, height) = (mask.Width + (2 * pad), mask.Height + (2 * pad));
-        if (width > pixels.Width || height > pixels.Height / 3) return;
-
-        // Only the strip is composed, not the whole picture.
-        var strip = Corner(pixels, width, height, [.. clear.Select(box => box.On(pixels.Width, pixels.Height))]);
-        var ground = scope.Track(pixels.View.Crop(strip.Left, strip.Top, width, height));
-        var dark = scope.Track(scope.Track(ground * Through).Cast(Enums.BandFormat.Uchar));
-        var ink = scope.Track(mask.Embed(pad, pad, width, height));
-        pixels.Overlay(scope.Track(ink.Ifthenelse(White, dark, blend: true)), strip.Left, strip.Top);
-    }
-
-    private static PixelBox Corner(PixelBuffer pixels, int width, int height, PixelBox[] clear)
-    {
-        var (right, bottom) = (pixels.Width - width, pixels.Height - height);
-        PixelBox[] corners =
-        [
-            new(right, bottom, width, height),
-            new(0, bottom, width, height),
-            new(right, 0, width, height),
-            new(0, 0, width, height)
-        ];
-        return corners.MinBy(corner => clear.Sum(corner.Shared));
+        if (mask.Width > room) return null;
+        var height = mask.Height + (2 * pad);
+        var ink = scope.Track(mask.Embed(picture.Width - pad - mask.Width, pad, picture.Width, height));
+        var strip = scope.Track(scope.Track(ink.Ifthenelse(White, Ground, blend: true)).Cast(Enums.BandFormat.Uchar));
+        return picture.Join(scope.Track(strip.Copy(interpretation: Enums.Interpretation.Srgb)), Enums.Direction.Vertical);
     }
 
     private static Image Set(string line, int letters, int? room) =>
@@ -94,12 +77,12 @@ internal static class CreditLine
             using var trial = Set("MMMMiiii", 100, null);
 
             // Measured with this font, 2.004; another's letters are of other widths.
-            if (trial.Width != 452 || trial.Height != 74) throw new FileNotFoundException("the watermark's font can't be used", FontFile);
+            if (trial.Width != 452 || trial.Height != 74) throw new FileNotFoundException("the credit line's font can't be used", FontFile);
             return true;
         }
         catch (VipsException fault)
         {
-            throw new FileNotFoundException("the watermark's font can't be used: " + fault.Message.Trim(), FontFile, fault);
+            throw new FileNotFoundException("the credit line's font can't be used: " + fault.Message.Trim(), FontFile, fault);
         }
         finally
         {

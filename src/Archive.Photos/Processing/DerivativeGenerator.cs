@@ -12,6 +12,9 @@ namespace Archive.Photos.Processing;
 /// </summary>
 internal sealed class DerivativeGenerator
 {
+    // As wide as a slide or a page needs; whoever needs more opens the picture at full size.
+    private const int WidestToPassOn = 1280;
+
     private readonly PhotoRecipe _recipe;
     private readonly TilePyramid _pyramid;
     private readonly RightsWriter _rights;
@@ -70,14 +73,17 @@ internal sealed class DerivativeGenerator
     {
         var whole = levels[0];
         var widths = _recipe.Widths.Select(width => Math.Min(width, whole.Width)).Distinct().ToArray();
+        var passedOn = widths.Where(width => width <= WidestToPassOn).DefaultIfEmpty(widths[^1]).Max();
         using var widest = Sized(levels.Last(level => level.Width >= widths[0]), widths[0]);
         foreach (var width in widths.Skip(1))
         {
             using var print = Sized(widest, width);
             MakePrint(print, TilePyramid.PathOfWhole(print.Width, print.Height, "jpg"));
+            if (width == passedOn) MakeCopyToPassOn(print);
         }
 
         MakePrint(widest, TilePyramid.PathOfLargest);
+        if (widest.Width == passedOn) MakeCopyToPassOn(widest);
 
         PixelBuffer Sized(PixelBuffer from, int width) =>
             Hidden(from.Resized(width, HeightAt(whole.Width, whole.Height, width)));
@@ -85,7 +91,6 @@ internal sealed class DerivativeGenerator
 
     private void MakePrint(PixelBuffer print, string path)
     {
-        CreditLine.Stamp(print, _line, _recipe.KeptClear);
         Keep(DerivativeKind.Print, print.View, path, ImageEncoder.Print(print.View));
         if (_isLight && print.Width <= ImageEncoder.WidestLight)
         {
@@ -97,9 +102,15 @@ internal sealed class DerivativeGenerator
         }
     }
 
+    // The line is on no other file: prints and tiles are parts of one picture, whose places regions, readings and IIIF viewers count.
+    private void MakeCopyToPassOn(PixelBuffer print)
+    {
+        using var copy = CreditLine.Beneath(print.View, _line);
+        if (copy is not null) Keep(DerivativeKind.Credited, copy, TilePyramid.PathOfCredited, ImageEncoder.Print(copy));
+    }
+
     private void MakeTiles(PixelBuffer level, int scale)
     {
-        CreditLine.Stamp(level, _line, _recipe.KeptClear);
         foreach (var tile in _pyramid.TilesAt(scale))
         {
             if (_made.Contains(tile.Path)) continue;

@@ -29,7 +29,7 @@ internal sealed class RightsWriter(PhotoRights rights)
         Content = bare.Kind switch
         {
             DerivativeKind.LightPrint => InWebP(bare, _xmp),
-            DerivativeKind.Print => InJpeg(bare.Content, _xmp, _iptc),
+            DerivativeKind.Print or DerivativeKind.Credited => InJpeg(bare.Content, _xmp, _iptc),
             _ => InJpeg(bare.Content, _xmp, null),
         },
     };

@@ -64,6 +64,9 @@ public sealed record TilePyramid(int Width, int Height, int TileSize = TilePyram
     /// <summary>The whole picture in the largest size there is, as it is called.</summary>
     internal const string PathOfLargest = "full/max/0/default.jpg";
 
+    /// <summary>The copy to pass on, which is no picture of the pyramid: it is taller than they are.</summary>
+    internal const string PathOfCredited = "credited.jpg";
+
     /// <summary>A length at a scale factor: rounded up, so that no pixel is lost.</summary>
     internal static int Reduced(int length, int scale) => (length + scale - 1) / scale;
 

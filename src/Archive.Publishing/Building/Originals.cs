@@ -224,6 +224,7 @@ internal sealed class Originals
     {
         LightDerivatives = [.. developed.LightPrints.Select(derivative =>
             new PublishedPicture(derivative.Width, derivative.Height, PathOf(developed, derivative)))],
+        Credited = developed.Credited is { } copy ? new PublishedPicture(copy.Width, copy.Height, PathOf(developed, copy)) : null,
         Folder = FolderOf(developed),
         Pyramid = new TilePyramid(developed.Reading.Width, developed.Reading.Height),
         Original = original?.Path,
@@ -277,7 +278,6 @@ internal sealed class Originals
         {
             Watermark = statement.Watermark?.Value is { } line && CreditText.Unfit(line) is null ? line : null,
             Redactions = [.. Hidden(photo).Select(Part)],
-            Regions = [.. photo.Regions.Select(region => Part(region.Box.Value))],
             Rights = Rights(photo.Title, creator, statement.Licence?.Value, photo),
         };
     }

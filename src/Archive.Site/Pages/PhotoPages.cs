@@ -33,6 +33,12 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     /// <summary>The largest picture, to be opened by itself; null where it was not developed.</summary>
     public required Link? Largest { get; init; }
 
+    /// <summary>The copy to pass on, with the credit line beneath it; null where the archive has none.</summary>
+    public required Link? Credited { get; init; }
+
+    /// <summary>The credit line; empty where the archive has none.</summary>
+    public required string Credit { get; init; }
+
     /// <summary>The original as the camera wrote it; null unless the record lets it be published.</summary>
     public required Link? Original { get; init; }
 
@@ -129,9 +135,9 @@ internal sealed class PhotoPages(
             Caption = prose.Line(photo.Caption?.Value, location),
             Picture = rowBuilder.Picture(photo, location, ShownWidth),
             Closer = published is { Folder.Length: > 0 } ? Closer(published, location) : null,
-            Largest = largest is null
-                ? null
-                : new Link($"{Phrase.Count(largest.Width)} × {Phrase.Count(largest.Height)} pixels", location.To(largest.Path)),
+            Largest = largest is null ? null : new Link(SizeOf(largest), location.To(largest.Path)),
+            Credited = published?.Credited is { } copy ? new Link(SizeOf(copy), location.To(copy.Path)) : null,
+            Credit = published?.Credited is null ? "" : site.Record.Statement.Watermark?.Value ?? "",
             Original = published?.Original is { } original ? new Link(
                 published.IsStripped ? "Original picture, without camera metadata" : "Original file from the camera",
                 location.To(original)) : null,
@@ -148,6 +154,8 @@ internal sealed class PhotoPages(
             Provenance = provenances.Create(photo, location),
         };
     }
+
+    private static string SizeOf(PublishedPicture picture) => $"{Phrase.Count(picture.Width)} × {Phrase.Count(picture.Height)} pixels";
 
     // Such as "R2-05 and R2-06, front".
     private string WhatIsIn(Photo photo)
