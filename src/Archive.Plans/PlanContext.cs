@@ -1,6 +1,7 @@
 using System.Collections.Frozen;
 using Archive.Halls.Layout;
 using Archive.Halls.Trays;
+using Archive.Plans.Survey;
 using Archive.Records.Model;
 using Archive.Wiring.Boxes;
 using Archive.Wiring.Decabling;
@@ -30,6 +31,7 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     private CableRuns? _runs;
     private object? _running;
     private BoxIndex? _boxes;
+    private PhotoCoverage? _coverage;
     private WorkingSets? _sets;
     private object? _choosing;
 
@@ -47,6 +49,9 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 
     /// <summary>Which photos show which ends.</summary>
     public EndPhotoFinder EndPhotos => _endPhotos.Value;
+
+    /// <summary>Which frames and ends photos show.</summary>
+    public PhotoCoverage Coverage => LazyInitializer.EnsureInitialized(ref _coverage, () => PhotoCoverage.Compute(Record, EndPhotos));
 
     /// <summary>What the cables make of the frames.</summary>
     public WiringGraph Graph => LazyInitializer.EnsureInitialized(ref _graph, () => WiringGraph.From(Record, Readings));

@@ -23,6 +23,7 @@ using Archive.Site.Indexes;
 using Archive.Site.Layout;
 using Archive.Site.Pages;
 using Archive.Site.Parts;
+using Archive.Site.PhotoPlaces;
 using Archive.Site.PlanPages;
 using Archive.Storage.Output;
 
@@ -50,7 +51,10 @@ internal sealed class PageBuilders
         var unitRows = new UnitRows(site, units);
         var lacks = new GapFinder(site.Basis, references, site.Findings);
         var pages = new PageFactory(site);
-        var rows = new RowBuilder(site, references, prose, formatter);
+        var outlines = new PhotoOutlines(site);
+        var rows = new RowBuilder(site, references, prose, formatter, outlines);
+        var sequence = new PhotoSequence(site);
+        var pairs = new PhotoPairBuilder(sequence, rows);
         _readyLabels = new(() => new PreparedLabels(record, site.Errors));
         Lists = new SharedIndexes(
             pages,
@@ -66,7 +70,7 @@ internal sealed class PageBuilders
         bool IsListedAlone(string frame) => ((DecablingPlan)site.Plans[DecablingPlan.Kind]).Frames.ContainsKey(frame);
         var status = new Lazy<RecordStatus>(() => new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting));
         Frames = new FramePages(
-            site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status, IsListedAlone, units, unitRows);
+            site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status, IsListedAlone, units, unitRows, pairs);
         Cables = new CablePages(
             site,
             references,
@@ -81,7 +85,7 @@ internal sealed class PageBuilders
             new EndPhotoBuilder(site, references, rows),
             new CableNeighbours(site, rows),
             status);
-        Photos = new PhotoPages(site, pages, prose, formatter, rows, labelViews, provenances);
+        Photos = new PhotoPages(site, pages, prose, formatter, rows, labelViews, provenances, outlines, sequence, pairs);
         Trays = new TrayPages(site, pages, prose, formatter, rows, Lists, drawings, provenances, lacks);
         Units = new UnitPages(site.Graph, references, units, unitRows, pages, prose, formatter, rows, provenances);
         Pieces = new PiecePages(site, references, pages, prose, formatter, rows, provenances);

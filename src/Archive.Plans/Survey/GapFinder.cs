@@ -66,9 +66,7 @@ public sealed class GapFinder(PlanContext context, CrossReferences references, P
     }
 
     public IEnumerable<Address> EndsNoPhotoShows(Cable cable) =>
-        from end in cable.Ends
-        where end.At is { } at && context.Record.FrameAt(at.Value) is not null && context.EndPhotos.Find(cable, at.Value).IsEmpty
-        select end.At!.Value.Value;
+        PhotoCoverage.EndsOf(context.Record, context.EndPhotos, cable).Where(end => !end.IsShown).Select(end => end.At);
 
     // A tray of a hall where the machine is to stand was not found there: no survey still needs its photo.
     private bool IsPlanned(ArchiveRecord record) =>

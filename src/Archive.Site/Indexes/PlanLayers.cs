@@ -21,7 +21,7 @@ namespace Archive.Site.Indexes;
 /// <param name="Others">What frames are of which it says nothing, lower case.</param>
 internal sealed record NamedLayer(string Name, string Title, string Explains, string Others, PlanLayer Layer);
 
-/// <summary>What plans can show of frames: module, working sets, state, reach, weight.</summary>
+/// <summary>What plans can show of frames: module, working sets, state, reach, weight, photos.</summary>
 internal static class PlanLayers
 {
     // Steps of weight: what two, four, six and eight people might lift between them are no limits, only round numbers (common practice, no
@@ -44,6 +44,7 @@ internal static class PlanLayers
         yield return States(layout.Hall, frames, site);
         if (site.Basis.Runs.Reaches.FirstOrDefault(reach => reach.Layout == layout) is { } reach) yield return Reach(reach);
         yield return Weights(frames, site, units);
+        if (layout == site.HallLayouts.AsFound) yield return Photos(frames, site);
     }
 
     private static NamedLayer Modules(List<Frame> frames)
@@ -159,6 +160,40 @@ internal static class PlanLayers
                     : null)));
 
         string Figure(Mass weight) => Phrase.Count((int)Math.Round(Math.Min(isPounds ? weight.Pounds : weight.Kilograms, 1e9)));
+    }
+
+    private static NamedLayer Photos(List<Frame> frames, SiteContents site)
+    {
+        var coverage = site.Basis.Coverage;
+        var (all, unseen) = frames.Select(frame => coverage.EndsAt(frame.Id))
+            .Aggregate((All: 0, Unseen: 0), (sum, ends) => (sum.All + ends.All, sum.Unseen + ends.Unseen));
+        return new(
+            "photos",
+            "Photos",
+            $"{Phrase.Heading(Phrase.Count(unseen))} of the {Phrase.Count(all)} recorded cable ends in this hall are in no photo. "
+            + "The letter on a frame says whether photos show it and its ends, the number how many of its ends none shows.",
+            "in a photo, no cable end recorded here",
+            new PlanLayer(
+                "what photos show",
+                [
+                    new PlanClass("A: all its recorded ends are in photos", PlanPattern.Blank),
+                    new PlanClass("S: some ends are in no photo", PlanPattern.Rising),
+                    new PlanClass("N: none of its ends is in a photo", PlanPattern.Crossed),
+                    new PlanClass("F: no photo shows the frame itself", PlanPattern.Close),
+                ],
+                Marked(frames, MarkOf)));
+
+        PlanMark? MarkOf(Frame frame)
+        {
+            var ends = coverage.EndsAt(frame.Id);
+            if (!coverage.Shows(frame.Id)) return new PlanMark(3, With("F", ends.Unseen));
+            if (ends.All == 0) return null;
+            return ends.Unseen == 0 ? new PlanMark(0, "A")
+                : ends.Unseen < ends.All ? new PlanMark(1, With("S", ends.Unseen))
+                : new PlanMark(2, With("N", ends.Unseen));
+        }
+
+        static string With(string letter, int count) => count == 0 ? letter : letter + Phrase.Count(count);
     }
 
     private static FrozenDictionary<string, PlanMark> Marked(List<Frame> frames, Func<Frame, PlanMark?> mark) => frames

@@ -44,6 +44,12 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     /// <summary>Photos that show it, by view.</summary>
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
+    /// <summary>The photos of the frames to either side in its row.</summary>
+    public required ImmutableArray<Link> PhotosBeside { get; init; }
+
+    /// <summary>Its views that were photographed on several days.</summary>
+    public required ImmutableArray<PhotoPair> Pairs { get; init; }
+
     /// <summary>Cables that end here; of very many, the first sheet.</summary>
     public required ImmutableArray<CableRow> Cables { get; init; }
 

@@ -42,7 +42,8 @@ internal sealed class FramePages(
     Lazy<RecordStatus> status,
     Func<string, bool> listedAlone,
     UnitIndex units,
-    UnitRows unitRows)
+    UnitRows unitRows,
+    PhotoPairBuilder pairs)
 {
     // A frame that reaches a grown person's shoulder, about 1.4 m, can topple onto them: common practice, no source.
     private const double TallMillimetres = 1400;
@@ -85,6 +86,8 @@ internal sealed class FramePages(
             Front = drawings.Face(frame, PortsOn, SlotsOn, isRear: false),
             Rear = drawings.Face(frame, PortsOn, SlotsOn, isRear: true),
             Photos = rowBuilder.PhotosOf(frame, location),
+            PhotosBeside = [.. PhotosBeside(frame, location)],
+            Pairs = pairs.Of(frame, location),
             Cables = CablesOf(sheets, location),
             CableCount = sheets.Rows.Count,
             Reconnection = sheets.Rows.Count == 0
@@ -108,6 +111,17 @@ internal sealed class FramePages(
             Provenance = provenances.Create(frame, location, Found(frame),
                 [("Weight", frame.Weight?.Evidence), ("Size", frame.Size?.Evidence), .. frame.Draws.SelectMany(DrawEvidence)]),
         };
+    }
+
+    // The nearest frames to either side that have photos.
+    private IEnumerable<Link> PhotosBeside(Frame frame, PageLocation location)
+    {
+        if (site.HallLayouts.PlacementsOf(frame.Id) is not [var placement, ..]) yield break;
+        foreach (var side in new[] { placement.Row.Frames.Take(placement.Placed.Index).Reverse(), placement.Row.Frames.Skip(placement.Placed.Index + 1) })
+        {
+            if (side.FirstOrDefault(other => references.PhotosOf[other.Frame.Id].Any()) is { } beside)
+                yield return new Link(beside.Frame.Id, location.To(PagePaths.For(beside.Frame), "photos"));
+        }
     }
 
     // The first cable of each position, and of each port, can be led to.

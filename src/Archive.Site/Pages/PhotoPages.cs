@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Prose;
@@ -10,6 +9,7 @@ using Archive.Site.Contents;
 using Archive.Site.Indexes;
 using Archive.Site.Layout;
 using Archive.Site.Parts;
+using Archive.Site.PhotoPlaces;
 using Archive.Storage.Output;
 
 namespace Archive.Site.Pages;
@@ -54,11 +54,20 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     /// <summary>Why parts of it are blacked out.</summary>
     public required ImmutableArray<HtmlFragment> Redactions { get; init; }
 
-    /// <summary>The photo before it, by id.</summary>
-    public required RecordLink? Previous { get; init; }
+    /// <summary>The photo before it along the rows.</summary>
+    public required Turn? Previous { get; init; }
 
-    /// <summary>The photo behind it, by id.</summary>
-    public required RecordLink? Next { get; init; }
+    /// <summary>The photo behind it along the rows.</summary>
+    public required Turn? Next { get; init; }
+
+    /// <summary>The same view of the frames beside its frame.</summary>
+    public required ImmutableArray<BesideView> Beside { get; init; }
+
+    /// <summary>The view, in words; empty where it is not said.</summary>
+    public required string View { get; init; }
+
+    /// <summary>The same view and place on another day; null where there is none.</summary>
+    public required PhotoPair? Pair { get; init; }
 
     public required HtmlFragment About { get; init; }
 
@@ -67,6 +76,14 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     /// <summary>Where its facts come from.</summary>
     public required Provenance Provenance { get; init; }
 }
+
+/// <summary>The photo before or behind another.</summary>
+/// <param name="What">What it shows, in a few words.</param>
+public sealed record Turn(RecordLink Photo, string What);
+
+/// <summary>The same view of a frame beside.</summary>
+/// <param name="IsNext">Whether it stands behind this photo's frame in the row; else before.</param>
+public sealed record BesideView(bool IsNext, RecordLink Frame, RecordLink Photo);
 
 /// <summary>Where the tiles of a picture lie and how it is cut.</summary>
 /// <param name="Folder">The folder of its pictures, without a slash at its end.</param>
@@ -85,6 +102,18 @@ public sealed record CloserView(Href Folder, int Width, int Height, int TileSize
 public sealed record RegionView(
     int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, HtmlFragment Note)
 {
+    /// <summary>Its name, drawn above it, where it is one frame; empty else.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Where the name is drawn, as a share of the width, such as <c>45.4%</c>.</summary>
+    public string NameLeft => RowBuilder.Percent(Left);
+
+    /// <summary>Where the name is drawn, as a share of the height.</summary>
+    public string NameTop => RowBuilder.Percent(Top);
+
+    /// <summary>Whether the record does not mark it: a frame whose place follows from the row it stands in.</summary>
+    public bool IsEstimated { get; init; }
+
     /// <summary>The label in it, as read in this photo; empty where none is recorded.</summary>
     public required string Reads { get; init; }
 
@@ -103,14 +132,15 @@ internal sealed class PhotoPages(
     FactFormatter formatter,
     RowBuilder rowBuilder,
     LabelViewBuilder labelViews,
-    ProvenanceBuilder provenances)
+    ProvenanceBuilder provenances,
+    PhotoOutlines outlines,
+    PhotoSequence sequence,
+    PhotoPairBuilder pairs)
 {
     private const int ShownWidth = 1280;
-    private const int MostNamed = 3;
 
-    private static readonly Comparer<Photo> ById = Comparer<Photo>.Create(static (one, other) => string.CompareOrdinal(one.Id, other.Id));
-
-    private readonly ImmutableArray<Photo> _photos = [.. site.Record.Photos.Where(photo => !photo.IsWithdrawn)];
+    // A photo's regions may be anything; that it shows frames by name is said beside them.
+    private const string About = "about here: estimated from its place in the row, not recorded";
 
     /// <summary>The page of a photo.</summary>
     /// <param name="photo">A photo that is not withdrawn.</param>
@@ -118,11 +148,10 @@ internal sealed class PhotoPages(
 
     private PhotoPage View(Photo photo, PageLocation location)
     {
-        var index = _photos.BinarySearch(photo, ById);
         var published = site.Photos.GetValueOrDefault(photo.Id);
         var largest = published?.Derivatives.MaxBy(picture => picture.Width);
         var caption = photo.Caption is { } said ? MarkdownText.Plain(said.Value) : "";
-        var what = WhatIsIn(photo);
+        var what = rowBuilder.WhatIsIn(photo);
         return new PhotoPage(pageFactory.Head(
             "photo",
             location,
@@ -141,14 +170,18 @@ internal sealed class PhotoPages(
             Original = published?.Original is { } original ? new Link(
                 published.IsStripped ? "Original picture, without camera metadata" : "Original file from the camera",
                 location.To(original)) : null,
-            Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, location))],
+            Regions = Regions(photo, location),
             Shows = [.. photo.Shows.Select(id => rowBuilder.Record(id.Value, location))],
             Facts = Facts(photo, published),
             Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why
                 ? prose.Line(why.Value, location)
                 : HtmlFragment.Encode("no reason given"))],
-            Previous = index > 0 ? RecordLink.To(_photos[index - 1], location) : null,
-            Next = index + 1 < _photos.Length ? RecordLink.To(_photos[index + 1], location) : null,
+            Previous = sequence.Before(photo) is { } before ? Turn(before, location) : null,
+            Next = sequence.Behind(photo) is { } behind ? Turn(behind, location) : null,
+            Beside = [.. sequence.Beside(photo).Select(other => new BesideView(
+                other.IsNext, RecordLink.To(other.Frame, location), RecordLink.To(other.Photo, location)))],
+            View = Phrase.For(photo.View?.Value),
+            Pair = pairs.Of(photo, location),
             About = prose.Blocks(photo.About?.Value, location),
             Note = prose.Blocks(photo.Note?.Value, location, 2, "note"),
             Provenance = provenances.Create(photo, location),
@@ -156,20 +189,6 @@ internal sealed class PhotoPages(
     }
 
     private static string SizeOf(PublishedPicture picture) => $"{Phrase.Count(picture.Width)} × {Phrase.Count(picture.Height)} pixels";
-
-    // Such as "R2-05 and R2-06, front".
-    private string WhatIsIn(Photo photo)
-    {
-        var view = photo.View is { } of ? Phrase.For(of.Value) : "";
-        var shows = photo.Shows.Select(id => site.Record.Find(id.Value) is { } record ? RecordNames.For(record) : id.Value)
-            .Distinct(StringComparer.Ordinal)
-            .ToList();
-        if (shows.Count == 0) return view;
-        var named = shows.Count > MostNamed
-            ? $"{string.Join(", ", shows.Take(MostNamed - 1))} and {Phrase.Count(shows.Count - MostNamed + 1)} more"
-            : Phrase.Listed(shows);
-        return view.Length == 0 ? named : $"{named}, {view}";
-    }
 
     /// <summary>What a script needs to look closely at a picture.</summary>
     public static CloserView Closer(PublishedPhoto published, PageLocation location) => new(
@@ -179,13 +198,40 @@ internal sealed class PhotoPages(
         published.Pyramid.TileSize,
         string.Join(' ', published.Pyramid.ScaleFactors.Select(Phrase.Count)));
 
+    private Turn Turn(Photo photo, PageLocation location) => new(RecordLink.To(photo, location), rowBuilder.WhatIsIn(photo));
+
+    // What is recorded, then frames of a row whose places are estimated.
+    private ImmutableArray<RegionView> Regions(Photo photo, PageLocation location)
+    {
+        var recorded = photo.Regions.Select((region, number) => Region(region, number + 1, location)).ToList();
+        return
+        [
+            .. recorded,
+            .. outlines.FramesIn(photo).Where(outline => !outline.IsRecorded).Select((outline, number) =>
+            {
+                var view = RowBuilder.View(outline);
+                return new RegionView(
+                    recorded.Count + number + 1, view.Left, view.Top, view.Width, view.Height,
+                    [rowBuilder.Record(outline.Name, location)], HtmlFragment.Encode(About))
+                {
+                    Name = outline.Name,
+                    IsEstimated = true,
+                    Reads = "",
+                    Probability = "",
+                    Witness = HtmlFragment.None,
+                };
+            })
+        ];
+    }
+
     private RegionView Region(PhotoRegion region, int number, PageLocation location)
     {
         var box = region.Box.Value;
         return new RegionView(
-            number, Thousandths(box.Left), Thousandths(box.Top), Thousandths(box.Width), Thousandths(box.Height),
+            number, RowBuilder.Thousandths(box.Left), RowBuilder.Thousandths(box.Top), RowBuilder.Thousandths(box.Width), RowBuilder.Thousandths(box.Height),
             [.. region.Shows.Select(id => rowBuilder.Record(id.Value, location))], prose.Line(region.Note?.Value, location))
         {
+            Name = region.Shows is [var only] && site.Record.Find(only.Value) is Frame frame ? frame.Id : "",
             Reads = region.Reads?.Value ?? "",
             Probability = LabelViewBuilder.Percent(region.Probability?.Value),
             Witness = labelViews.Witness(region, location),
@@ -206,6 +252,4 @@ internal sealed class PhotoPages(
         if (photo.RawPath is not null) facts.Add(new FactLine("RAW file", new FactText("kept with the record, not developed")));
         return facts.ToImmutable();
     }
-
-    private static string Thousandths(double fraction) => Math.Round(fraction * 1000, 2).ToString("0.##", CultureInfo.InvariantCulture);
 }

@@ -49,9 +49,9 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
     {
         if (site.Record.FrameAt(at) is not { } frame) return null;
         var showing = site.Basis.EndPhotos.Find(cable, at);
-        if (showing.IsEmpty) return OfFrame(frame, location);
+        if (showing.IsEmpty) return OfFrame(frame, at, location);
         var nearest = showing[0];
-        var (thumb, part) = (rowBuilder.Thumb(nearest, location), site.Basis.EndPhotos.RegionOf(nearest, cable, at));
+        var (thumb, part) = (rowBuilder.Thumb(nearest, frame, at, location), site.Basis.EndPhotos.RegionOf(nearest, cable, at));
         return new EndPhoto(
             thumb, part is { } box
                 ? location.To(nearest).At(box)
@@ -60,14 +60,16 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
     }
 
     // Most cables end at the rear. The fewer things a photo shows, the nearer it was taken.
-    private EndPhoto? OfFrame(Frame frame, PageLocation location)
+    private EndPhoto? OfFrame(Frame frame, Address at, PageLocation location)
     {
         var photo = references.PhotosOf[frame.Id]
             .Where(photo => photo.View?.Value is PhotoView.Rear or PhotoView.Front)
             .OrderByDescending(photo => photo.View!.Value.Value is PhotoView.Rear).ThenBy(photo => photo.Shows.Length).FirstOrDefault();
-        return photo is null ? null : new EndPhoto(
-            rowBuilder.Thumb(photo, location),
-            location.To(photo),
+        if (photo is null) return null;
+        var thumb = rowBuilder.Thumb(photo, frame, at, location);
+        return new EndPhoto(
+            thumb,
+            thumb.Photo.Href!.Value,
             null,
             $"No photo of this end. {frame.Id} from the {Phrase.For(photo.View?.Value)}:",
             []);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Prose;
@@ -8,14 +9,18 @@ using Archive.Records.References;
 using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Site.Contents;
+using Archive.Site.PhotoPlaces;
 using Archive.Wiring.Graph;
 using Archive.Wiring.Labels;
 
 namespace Archive.Site.Parts;
 
 /// <summary>Makes the rows and small parts that many pages show.</summary>
-internal sealed class RowBuilder(SiteContents site, CrossReferences references, ProseRenderer prose, FactFormatter formatter)
+internal sealed class RowBuilder(
+    SiteContents site, CrossReferences references, ProseRenderer prose, FactFormatter formatter, PhotoOutlines outlines)
 {
+    private const int MostNamed = 3;
+
     private const int ThumbnailWidth = 480;
     private const int MostSubjects = 12;
     private const int MostOthers = 3;
@@ -75,6 +80,56 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
             Phrase.For(photo.View?.Value),
             photo.Caption is { } caption ? UnbrokenIds.In(MarkdownText.Plain(caption.Value)) : HtmlFragment.None);
 
+    /// <summary>A photo in small with a frame outlined in it, if it shows several; it leads to where the frame is.</summary>
+    public Thumbnail Thumb(Photo photo, Frame frame, PageLocation location) =>
+        Outlined(photo, outlines.FrameIn(photo, frame.Id), null, location);
+
+    /// <summary>A photo in small with a frame and the position of an address in it outlined, if it shows several frames.</summary>
+    public Thumbnail Thumb(Photo photo, Frame frame, Address at, PageLocation location) =>
+        Outlined(photo, outlines.FrameIn(photo, frame.Id), outlines.PositionIn(photo, at), location);
+
+    private Thumbnail Outlined(Photo photo, PhotoOutline? frame, PhotoOutline? position, PageLocation location)
+    {
+        var thumb = Thumb(photo, location);
+        return (position ?? frame) is not { } nearest
+            ? thumb
+            : thumb with
+            {
+                Photo = thumb.Photo with { Href = location.To(photo).At(nearest.Box) },
+                Outlines = [.. new[] { frame, position }.OfType<PhotoOutline>().Select(View)],
+            };
+    }
+
+    /// <summary>An outline as pages draw it.</summary>
+    public static OutlineView View(PhotoOutline outline) => new(
+        outline.Name,
+        Thousandths(outline.Box.Left),
+        Thousandths(outline.Box.Top),
+        Thousandths(outline.Box.Width),
+        Thousandths(outline.Box.Height),
+        !outline.IsRecorded);
+
+    /// <summary>A fraction in thousandths, as outlines are drawn.</summary>
+    public static string Thousandths(double fraction) => Math.Round(fraction * 1000, 2).ToString("0.##", CultureInfo.InvariantCulture);
+
+    /// <summary>Thousandths as a percentage: 454 is <c>45.4%</c>.</summary>
+    public static string Percent(string thousandths) =>
+        (double.Parse(thousandths, CultureInfo.InvariantCulture) / 10).ToString("0.###", CultureInfo.InvariantCulture) + "%";
+
+    /// <summary>What a photo shows, in a few words, such as <c>R2-05 and R2-06, front</c>.</summary>
+    public string WhatIsIn(Photo photo)
+    {
+        var view = photo.View is { } of ? Phrase.For(of.Value) : "";
+        var shows = photo.Shows.Select(id => site.Record.Find(id.Value) is { } record ? RecordNames.For(record) : id.Value)
+            .Distinct(StringComparer.Ordinal)
+            .ToList();
+        if (shows.Count == 0) return view;
+        var named = shows.Count > MostNamed
+            ? $"{string.Join(", ", shows.Take(MostNamed - 1))} and {Phrase.Count(shows.Count - MostNamed + 1)} more"
+            : Phrase.Listed(shows);
+        return view.Length == 0 ? named : $"{named}, {view}";
+    }
+
     /// <summary>A photo's picture; null where it was not developed.</summary>
     /// <param name="width">The width that any browser gets: the least one at least so wide.</param>
     public Picture? Picture(Photo photo, PageLocation location, int width)
@@ -100,7 +155,9 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
         .. references.PhotosOf[record.Id]
             .GroupBy(photo => photo.View?.Value)
             .OrderBy(group => group.Key ?? (PhotoView)int.MaxValue)
-            .Select(group => new PhotoGroup(Phrase.For(group.Key), [.. group.Select(photo => Thumb(photo, location))])),
+            .Select(group => new PhotoGroup(Phrase.For(group.Key), [
+                .. group.Select(photo => record is Frame frame ? Thumb(photo, frame, location) : Thumb(photo, location))
+            ])),
     ];
 
     /// <summary>Documents that explain a record.</summary>

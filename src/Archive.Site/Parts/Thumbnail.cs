@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Archive.Markup.Links;
 using Archive.Markup.Text;
 
@@ -7,7 +8,11 @@ namespace Archive.Site.Parts;
 /// <param name="Picture">The picture; null where it was not developed.</param>
 /// <param name="View">Which side it shows; empty where that is not said.</param>
 /// <param name="Caption">Its caption in plain words.</param>
-public sealed record Thumbnail(RecordLink Photo, Picture? Picture, string View, HtmlFragment Caption);
+public sealed record Thumbnail(RecordLink Photo, Picture? Picture, string View, HtmlFragment Caption)
+{
+    /// <summary>What is outlined in the picture; empty where nothing is.</summary>
+    public ImmutableArray<OutlineView> Outlines { get; init; } = [];
+}
 
 /// <summary>A picture of several widths.</summary>
 /// <param name="Src">The one that any browser takes.</param>

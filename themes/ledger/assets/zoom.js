@@ -67,6 +67,7 @@
       mark.setAttribute("aria-label", mark.title);
       if (!record) mark.addEventListener("click", function () { dialog.close(); });
       mark.append(Object.assign(document.createElement("b"), { textContent: part.querySelector(".number").textContent }));
+      if (part.className) mark.className = part.className;
       mark.box = box;
       marks.append(mark);
     });
