@@ -47,6 +47,7 @@ public static class PageTypes
             ("reconnection", "plans/reconnection/index.html"),
             ("reconnection of a frame", "plans/reconnection/frames/R3-01/index.html"),
             ("layer of a hall", "halls/origin/weight/index.html"),
+            ("photo of a row, before and after", "photos/P-1201/index.html"),
             ("hall from above", "halls/origin/view/index.html"),
             ("tray sections", "trays/T-04/sections/index.html"),
             ("wall sheets", "halls/origin/sheets/index.html"),

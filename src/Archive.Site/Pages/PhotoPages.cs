@@ -45,6 +45,9 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     /// <summary>Its marked parts.</summary>
     public required ImmutableArray<RegionView> Regions { get; init; }
 
+    /// <summary>Whether places of some of them are estimated.</summary>
+    public bool IsEstimated => Regions.Any(region => region.IsEstimated);
+
     /// <summary>What it shows as a whole.</summary>
     public required ImmutableArray<RecordLink> Shows { get; init; }
 
@@ -139,8 +142,7 @@ internal sealed class PhotoPages(
 {
     private const int ShownWidth = 1280;
 
-    // A photo's regions may be anything; that it shows frames by name is said beside them.
-    private const string About = "about here: estimated from its place in the row, not recorded";
+    private const string About = "about here";
 
     /// <summary>The page of a photo.</summary>
     /// <param name="photo">A photo that is not withdrawn.</param>

@@ -29,7 +29,7 @@ internal sealed class PhotoSequence
         [
             .. photos.OrderBy(photo => PlaceOf(frames[photo.Id]))
                 .ThenBy(photo => photo.View?.Value ?? (PhotoView)int.MaxValue)
-                .ThenBy(DayOf)
+                .ThenBy(photo => DayOf(photo) ?? DateOnly.MaxValue)
                 .ThenBy(TakenText, StringComparer.Ordinal)
                 .ThenBy(photo => photo.Id, StringComparer.Ordinal)
         ];
