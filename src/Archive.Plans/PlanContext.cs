@@ -1,7 +1,6 @@
 using System.Collections.Frozen;
 using Archive.Halls.Layout;
 using Archive.Halls.Trays;
-using Archive.Plans.Survey;
 using Archive.Records.Model;
 using Archive.Wiring.Boxes;
 using Archive.Wiring.Decabling;

@@ -70,7 +70,21 @@ internal sealed class PageBuilders
         bool IsListedAlone(string frame) => ((DecablingPlan)site.Plans[DecablingPlan.Kind]).Frames.ContainsKey(frame);
         var status = new Lazy<RecordStatus>(() => new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting));
         Frames = new FramePages(
-            site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status, IsListedAlone, units, unitRows, pairs);
+            site,
+            references,
+            pages,
+            prose,
+            formatter,
+            rows,
+            Lists,
+            drawings,
+            provenances,
+            lacks,
+            status,
+            IsListedAlone,
+            units,
+            unitRows,
+            pairs);
         Cables = new CablePages(
             site,
             references,

@@ -51,8 +51,8 @@ public sealed class PhotoPairTests(DemoSite demo, Chromium chromium)
 
     private static async Task BesideEachOther(IPage tab)
     {
-        var (one, other) = (
-            (await tab.Locator(".pair-pictures img").First.BoundingBoxAsync())!, (await tab.Locator(".pair-pictures img").Last.BoundingBoxAsync())!);
+        var pictures = tab.Locator(".pair-pictures img");
+        var (one, other) = ((await pictures.First.BoundingBoxAsync())!, (await pictures.Last.BoundingBoxAsync())!);
         Assert.Equal(one.Y, other.Y);
         Assert.True(one.X + one.Width <= other.X && one.Width == other.Width, $"{one.X} {one.Width} {other.X} {other.Width}");
     }

@@ -1,6 +1,6 @@
 namespace Archive.DemoPictures;
 
-/// <summary>Finds the wear of whatever is at a place: that of the frame that stands there.</summary>
+/// <summary>Finds the wear of whatever is at a place: that of the frame there.</summary>
 internal sealed class FrameWear
 {
     // Doors, plugs and what hangs on a face are part of it.

@@ -29,7 +29,9 @@ internal sealed record Lamp(Point3 At, Point3 Toward, double Wide, double High, 
         }
     }
 
-    /// <summary>The sky in each window of the south wall: bluish in the morning, bright at noon, warm in the afternoon; clouds pass.</summary>
+    /// <summary>
+    /// The sky in each window of the south wall: bluish in the morning, bright at noon, warm in the afternoon; clouds pass.
+    /// </summary>
     public static IEnumerable<Lamp> Skies(DemoArchive demo, Shot shot)
     {
         var taken = DateTime.Parse(shot.Taken, CultureInfo.InvariantCulture);

@@ -26,7 +26,8 @@ internal sealed class Studio(DemoArchive demo)
     /// <summary>
     /// Where the labels of the cables that a close picture shows have come to lie: left, top, width and height as fractions.
     /// </summary>
-    public IEnumerable<(string? Shows, double[] Box)> Regions(Shot shot, Camera camera) => Labels(shot, camera).Concat(Frames(shot, camera));
+    public IEnumerable<(string? Shows, double[] Box)> Regions(Shot shot, Camera camera) =>
+        Labels(shot, camera).Concat(Frames(shot, camera));
 
     private IEnumerable<(string? Shows, double[] Box)> Labels(Shot shot, Camera camera) =>
         from stand in Subjects(shot)
@@ -35,7 +36,7 @@ internal sealed class Studio(DemoArchive demo)
         where shot.Shows.Contains(rear.Run.Id)
         select (rear.Run.Id, Box(camera, rear));
 
-    /// <summary>Where each of several frames stands in a picture of them all.</summary>
+    /// <summary>Where each of several frames is in a picture of them all.</summary>
     private IEnumerable<(string? Shows, double[] Box)> Frames(Shot shot, Camera camera)
     {
         var stands = Subjects(shot);
@@ -77,13 +78,14 @@ internal sealed class Studio(DemoArchive demo)
         var tall = stands.Max(s => demo.Racks[s.Rack].Height);
         var portrait = stands.Count == 1 && high - low < 1200;
         var frame = portrait ? Portrait : Landscape;
-        if (shot.View == "rear" && !shot.IsLater) frame = Enlarged(frame, shot.Shows.Any(demo.Closest.Contains) && portrait ? Largest : Rear);
+        if (shot.View == "rear" && !shot.IsLater)
+            frame = Enlarged(frame, shot.Shows.Any(demo.Closest.Contains) && portrait ? Largest : Rear);
         var target = (across * ((low + high) / 2)) + (outward * plane) + (Point3.Up * ((portrait ? tall : Math.Max(tall, 2100)) * 0.53));
         var fit = Math.Max(
             (high - low) / (frame.Width * (portrait ? 0.62 : 0.86)),
             (portrait ? tall : Math.Max(tall, 1850) + 560) / (frame.Height * (portrait ? 0.80 : 0.9)));
         var distance = portrait ? 3000.0 : Math.Max(4200, (high - low) * 0.95);
-        // Whoever comes again stands where the last one stood: what is before and after can be compared.
+        // Seen from one place whenever it is taken: what is before and after can be compared.
         var stance = SeededRandom.For($"stance {shot.View} {stands[0].Rack} {stands[^1].Rack}");
         var aside = portrait ? stance.Between(420, 800) * (stance.Between(0, 1) > 0.3 ? -1 : 1) : stance.Between(-0.2, -0.1) * (high - low);
         var eye = target + (outward * distance) + (across * aside) + (Point3.Up * (1560 + stance.Between(-110, 130) - target.Z));
@@ -101,7 +103,9 @@ internal sealed class Studio(DemoArchive demo)
 
         // A work lamp on the floor or on a step, to one side: it shows what stands out.
         var side = chance.Between(0, 1) > 0.5 ? 1 : -1;
-        var at = target + (outward * 1350) + (across * (side * chance.Between(900, 1300))) + (Point3.Up * (chance.Between(500, 2100) - target.Z));
+        var at = target + (outward * 1350)
+            + (across * (side * chance.Between(900, 1300)))
+            + (Point3.Up * (chance.Between(500, 2100) - target.Z));
         return scene with { Lamps = [.. scene.Lamps, new Lamp(at, target - at, 260, 180, chance.Between(22, 40), "#ffd9a6")] };
     }
 

@@ -20,7 +20,7 @@ internal sealed record Wear(
     {
         var chance = SeededRandom.For("wear of " + rack);
 
-        // Most are middling; a few stood under a leak, by the door or by the window.
+        // Most are middling; a few were under a leak, by the door or by the window.
         float Rarely(double above) => (float)Math.Max(0, (chance.Between(0, 1) - above) / (1 - above));
         return new Wear(
             (float)chance.Between(0.4, 2.7),

@@ -62,7 +62,8 @@ internal static class Weathering
         if (level > 0.5f) return;
 
         var below = Math.Clamp((wear.RunsFrom - z) / 160, 0, 1) * Math.Clamp((z - 40) / 400, 0.25f, 1);
-        var run = Math.Clamp((Noise(x / 17, y / 17, z / 1500) - 0.66f) * 4.5f, 0, 1) * Math.Clamp(Noise(x / 5, y / 5, z / 240) * 1.5f, 0, 1);
+        var run = Math.Clamp((Noise(x / 17, y / 17, z / 1500) - 0.66f) * 4.5f, 0, 1)
+            * Math.Clamp(Noise(x / 5, y / 5, z / 240) * 1.5f, 0, 1);
         Toward(colour, rust, run * below * wear.Runs * 0.6f);
 
         var low = Math.Clamp((420 - z) / 340, 0, 1);

@@ -10,7 +10,7 @@ public sealed class LetteringTests : Studio
 
     /// <summary>
     /// A stamp that a camera burnt into a corner, a tag at an edge: the line covers none of it. The copy to pass on is the print, pixel by
-    /// pixel as nearly as JPEG writes it, with a strip beneath; everything else is as it would be without a line, byte for byte.
+    /// pixel as nearly as JPEG writes it, with a strip below; everything else is as it would be without a line, byte for byte.
     /// </summary>
     [Theory, InlineData(3000, 2000), InlineData(700, 1100), InlineData(1280, 960), InlineData(90, 400)]
     public void The_line_covers_nothing_of_the_picture(int width, int height)

@@ -63,7 +63,7 @@ public sealed record DevelopedPhoto(string Sha256, PhotoHeader Reading, PhotoMea
     /// <summary>The tiles, finest first, row by row; none of a picture that is no larger than a tile.</summary>
     public ImmutableArray<Derivative> Tiles => [.. All.Where(derivative => derivative.Kind == DerivativeKind.Tile)];
 
-    /// <summary>The copy to pass on, with the credit line beneath; null where there is no line.</summary>
+    /// <summary>The copy to pass on, with the credit line below; null where there is no line.</summary>
     public Derivative? Credited => All.FirstOrDefault(derivative => derivative.Kind == DerivativeKind.Credited);
 
     public bool Equals(DevelopedPhoto? other) =>

@@ -11,7 +11,7 @@ public enum DerivativeKind
     /// <summary>A part of the picture as a JPEG, for looking closely.</summary>
     Tile,
 
-    /// <summary>The whole picture as a JPEG with the credit line on a strip beneath it: the copy to pass on.</summary>
+    /// <summary>The whole picture as a JPEG with the credit line on a strip below it: the copy to pass on.</summary>
     Credited,
 }
 

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using Archive.Photos.Processing;
 using Archive.Photos.Rights;
 
 namespace Archive.Photos.Images;
@@ -27,7 +26,7 @@ public sealed record PhotoRecipe
         }
     } = [2400, 1280, 480];
 
-    /// <summary>The credit line beneath the copy to pass on; null or blank for none.</summary>
+    /// <summary>The credit line below the copy to pass on; null or blank for none.</summary>
     public string? Watermark { get; init; }
 
     /// <summary>What is blacked out in each print.</summary>
@@ -43,7 +42,8 @@ public sealed record PhotoRecipe
     /// <summary>The name under which pictures of an original by this recipe are kept.</summary>
     /// <param name="sha256">SHA-256 of the original, lower-case hexadecimal.</param>
     internal PhotoKey KeyFor(string sha256) => new(
-        Checksum(Process, sha256, string.Join(' ', Widths), CreditText.Line(Watermark), Spelled(Redactions)),
+        Checksum(
+            Process, sha256, string.Join(' ', Widths), string.IsNullOrWhiteSpace(Watermark) ? null : Watermark.Trim(), Spelled(Redactions)),
         Checksum(Rights.Title, Rights.Creator, Rights.Credit, Rights.Licence, Rights.Source, Rights.LicenceAddress));
 
     private static string Spelled(ImmutableArray<FractionBox> boxes) => string.Join('\n', boxes.Select(box =>

@@ -6,7 +6,7 @@ using NetVips;
 namespace Archive.Photos.Processing;
 
 /// <summary>
-/// Sets the credit line on a strip of its own beneath a picture: nothing of the picture is covered, and whoever passes the copy on passes
+/// Sets the credit line on a strip of its own below a picture: nothing of the picture is covered, and who passes the copy on passes
 /// the line on with it.
 /// </summary>
 internal static class CreditLine
@@ -24,9 +24,9 @@ internal static class CreditLine
     /// <summary>Where the font lies: beside the tool.</summary>
     public static string FontFile { get; } = Path.Combine(AppContext.BaseDirectory, "Fonts", "NotoSans-Regular.ttf");
 
-    /// <summary>The picture with a line beneath it; a line too long for one row is broken.</summary>
+    /// <summary>The picture with a line below it; a line too long for one row is broken.</summary>
     /// <param name="picture">The picture, which stays as it is.</param>
-    /// <param name="line">The line; every character stands for itself.</param>
+    /// <param name="line">The line; no character is markup.</param>
     /// <returns>Null where there is no line, or the picture is too narrow for one letter.</returns>
     /// <exception cref="IOException">The font cannot be used.</exception>
     public static Image? Beneath(Image picture, string line)

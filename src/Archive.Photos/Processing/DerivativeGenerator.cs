@@ -12,7 +12,7 @@ namespace Archive.Photos.Processing;
 /// </summary>
 internal sealed class DerivativeGenerator
 {
-    // As wide as a slide or a page needs; whoever needs more opens the picture at full size.
+    // As wide as a slide or a page needs; who needs more opens the picture at full size.
     private const int WidestToPassOn = 1280;
 
     private readonly PhotoRecipe _recipe;

@@ -3,6 +3,7 @@ using Archive.Records.Model;
 using Archive.Records.References;
 using Archive.Records.Terms;
 using Archive.Records.Wording;
+using Archive.Wiring.Reconnecting;
 
 namespace Archive.Plans.Survey;
 

@@ -61,7 +61,7 @@ public sealed record PublishedPhoto(int Width, int Height, string? Taken, Immuta
     /// <summary>Those of them that there are as WebP too, widest first.</summary>
     public ImmutableArray<PublishedPicture> LightDerivatives { get; init; } = [];
 
-    /// <summary>The copy to pass on, which has the credit line beneath it; null where there is no line.</summary>
+    /// <summary>The copy to pass on, which has the credit line below it; null where there is no line.</summary>
     public PublishedPicture? Credited { get; init; }
 
     /// <summary>The folder of its pictures below the site's folder, named by their content; empty where none are published.</summary>

@@ -117,7 +117,8 @@ internal sealed class FramePages(
     private IEnumerable<Link> PhotosBeside(Frame frame, PageLocation location)
     {
         if (site.HallLayouts.PlacementsOf(frame.Id) is not [var placement, ..]) yield break;
-        foreach (var side in new[] { placement.Row.Frames.Take(placement.Placed.Index).Reverse(), placement.Row.Frames.Skip(placement.Placed.Index + 1) })
+        var (row, at) = (placement.Row.Frames, placement.Placed.Index);
+        foreach (var side in new[] { row.Take(at).Reverse(), row.Skip(at + 1) })
         {
             if (side.FirstOrDefault(other => references.PhotosOf[other.Frame.Id].Any()) is { } beside)
                 yield return new Link(beside.Frame.Id, location.To(PagePaths.For(beside.Frame), "photos"));

@@ -33,7 +33,7 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     /// <summary>The largest picture, to be opened by itself; null where it was not developed.</summary>
     public required Link? Largest { get; init; }
 
-    /// <summary>The copy to pass on, with the credit line beneath it; null where the archive has none.</summary>
+    /// <summary>The copy to pass on, with the credit line below it; null where the archive has none.</summary>
     public required Link? Credited { get; init; }
 
     /// <summary>The credit line; empty where the archive has none.</summary>
@@ -85,7 +85,7 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
 public sealed record Turn(RecordLink Photo, string What);
 
 /// <summary>The same view of a frame beside.</summary>
-/// <param name="IsNext">Whether it stands behind this photo's frame in the row; else before.</param>
+/// <param name="IsNext">Whether its frame comes after this photo's in the row; else before.</param>
 public sealed record BesideView(bool IsNext, RecordLink Frame, RecordLink Photo);
 
 /// <summary>Where the tiles of a picture lie and how it is cut.</summary>
@@ -114,7 +114,7 @@ public sealed record RegionView(
     /// <summary>Where the name is drawn, as a share of the height.</summary>
     public string NameTop => RowBuilder.Percent(Top);
 
-    /// <summary>Whether the record does not mark it: a frame whose place follows from the row it stands in.</summary>
+    /// <summary>Whether the record does not mark it: a frame whose place follows from its row.</summary>
     public bool IsEstimated { get; init; }
 
     /// <summary>The label in it, as read in this photo; empty where none is recorded.</summary>
@@ -230,7 +230,11 @@ internal sealed class PhotoPages(
     {
         var box = region.Box.Value;
         return new RegionView(
-            number, RowBuilder.Thousandths(box.Left), RowBuilder.Thousandths(box.Top), RowBuilder.Thousandths(box.Width), RowBuilder.Thousandths(box.Height),
+            number,
+            RowBuilder.Thousandths(box.Left),
+            RowBuilder.Thousandths(box.Top),
+            RowBuilder.Thousandths(box.Width),
+            RowBuilder.Thousandths(box.Height),
             [.. region.Shows.Select(id => rowBuilder.Record(id.Value, location))], prose.Line(region.Note?.Value, location))
         {
             Name = region.Shows is [var only] && site.Record.Find(only.Value) is Frame frame ? frame.Id : "",

@@ -26,7 +26,8 @@ internal sealed class PhotoPairBuilder(PhotoSequence sequence, RowBuilder rowBui
 
     private PhotoPair? View(Photo earlier, Photo later, PageLocation location)
     {
-        if (rowBuilder.Picture(earlier, location, Width) is not { } one || rowBuilder.Picture(later, location, Width) is not { } other) return null;
+        if (rowBuilder.Picture(earlier, location, Width) is not { } one) return null;
+        if (rowBuilder.Picture(later, location, Width) is not { } other) return null;
         var (a, b) = ((double)one.Width / one.Height, (double)other.Width / other.Height);
         return new PhotoPair(
             rowBuilder.WhatIsIn(earlier),

@@ -26,13 +26,16 @@ internal sealed class PhotoOutlines(SiteContents site)
     private readonly ConcurrentDictionary<string, ImmutableArray<PhotoOutline>> _frames = new(StringComparer.Ordinal);
 
     /// <summary>The frames in a photo, those that are recorded first; none where it shows one alone and marks none.</summary>
-    public ImmutableArray<PhotoOutline> FramesIn(Photo photo) => _frames.GetOrAdd(photo.Id, static (_, from) => from.This.Find(from.photo), (This: this, photo));
+    public ImmutableArray<PhotoOutline> FramesIn(Photo photo) =>
+        _frames.GetOrAdd(photo.Id, static (_, from) => from.This.Find(from.photo), (This: this, photo));
 
     /// <summary>Where a frame is; null where a photo does not show it among others.</summary>
     public PhotoOutline? FrameIn(Photo photo, string frame) => FramesIn(photo).FirstOrDefault(outline => outline.Name == frame);
 
     /// <summary>Where a position is that an address names.</summary>
-    /// <returns>A region that names it; else its height in its frame, if that is outlined and both heights are recorded; else null.</returns>
+    /// <returns>
+    /// A region that names it; else its height in its frame, if that is outlined and both heights are recorded; else null.
+    /// </returns>
     public PhotoOutline? PositionIn(Photo photo, Address at)
     {
         if (at.Position is null || site.Record.FrameAt(at) is not { } frame) return null;

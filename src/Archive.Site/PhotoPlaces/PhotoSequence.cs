@@ -33,7 +33,8 @@ internal sealed class PhotoSequence
                 .ThenBy(TakenText, StringComparer.Ordinal)
                 .ThenBy(photo => photo.Id, StringComparer.Ordinal)
         ];
-        _places = _photos.Select((photo, at) => (photo.Id, at)).ToFrozenDictionary(pair => pair.Id, pair => pair.at, StringComparer.Ordinal);
+        _places = _photos.Select((photo, at) => (photo.Id, At: at))
+            .ToFrozenDictionary(pair => pair.Id, pair => pair.At, StringComparer.Ordinal);
         _ofFrame = _photos.Where(photo => frames[photo.Id].Count == 1)
             .ToLookup(photo => (frames[photo.Id][0].Id, photo.View?.Value));
         var pairs = new Dictionary<string, (Photo, Photo)>(StringComparer.Ordinal);
@@ -69,7 +70,9 @@ internal sealed class PhotoSequence
     /// <summary>The photo behind one; null for the last.</summary>
     public Photo? Behind(Photo photo) => _places[photo.Id] is var at && at + 1 < _photos.Length ? _photos[at + 1] : null;
 
-    /// <summary>The same view of the nearest frames to either side, where there is one; nothing for a photo of several frames, or none.</summary>
+    /// <summary>
+    /// The same view of the nearest frames to either side, where there is one; nothing for a photo of several frames, or none.
+    /// </summary>
     public IEnumerable<(Frame Frame, Photo Photo, bool IsNext)> Beside(Photo photo)
     {
         if (FramesOf(photo) is not [var frame] || _site.HallLayouts.PlacementsOf(frame.Id) is not [var placement, ..]) yield break;
@@ -117,20 +120,22 @@ internal sealed class PhotoSequence
 
     private (int Hall, int Row, int Place) PlaceOf(List<Frame> frames)
     {
-        var placements = frames.Select(frame => _site.HallLayouts.PlacementsOf(frame.Id)).Where(all => !all.IsEmpty).Select(all => all[0]).ToList();
+        var placements = frames.Select(frame => _site.HallLayouts.PlacementsOf(frame.Id))
+            .Where(all => !all.IsEmpty)
+            .Select(all => all[0])
+            .ToList();
         if (placements.Count == 0) return (int.MaxValue, 0, 0);
         var first = placements.MinBy(placement => (IndexOf(placement), placement.Placed.Index))!;
         return (
             _site.HallLayouts.Layouts.IndexOf(first.Layout),
             IndexOf(first),
-            placements.Count > 1 && placements.Exists(placement => placement.Row != first.Row || placement.Placed.Index != first.Placed.Index)
-                ? -1
-                : first.Placed.Index);
+            placements.Exists(placement => placement.Placed != first.Placed) ? -1 : first.Placed.Index);
 
         static int IndexOf(FramePlacement placement) => placement.Layout.Rows.IndexOf(placement.Row);
     }
 
-    // What a view is of: one frame, several of one row, or a cable at a frame. Parts of a frame, trays and halls can be taken from anywhere.
+    // What a view is of: one frame, several of one row, or a cable at a frame. Parts of a frame, trays and halls can be taken from
+    // anywhere.
     private string? SubjectOf(Photo photo, List<Frame> frames)
     {
         if (photo.View is not { Value: var view }) return null;
@@ -145,7 +150,8 @@ internal sealed class PhotoSequence
         if (frames is [var only]) return $"{view} {only.Id}";
         var rows = frames.Select(frame => _site.HallLayouts.PlacementsOf(frame.Id).FirstOrDefault()).ToList();
         if (rows.Count < 2 || !rows.TrueForAll(place => place is not null && place.Row == rows[0]!.Row)) return null;
-        var ends = $"{rows.MinBy(place => place!.Placed.Index)!.Placed.Frame.Id} to {rows.MaxBy(place => place!.Placed.Index)!.Placed.Frame.Id}";
-        return $"{view} {rows[0]!.Layout.Hall.Id} {rows[0]!.Row.Row.Id.Value} {ends}";
+        var (first, last) = (
+            rows.MinBy(place => place!.Placed.Index)!.Placed.Frame.Id, rows.MaxBy(place => place!.Placed.Index)!.Placed.Frame.Id);
+        return $"{view} {rows[0]!.Layout.Hall.Id} {rows[0]!.Row.Row.Id.Value} {first} {last}";
     }
 }

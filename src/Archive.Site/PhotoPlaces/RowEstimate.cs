@@ -10,10 +10,10 @@ namespace Archive.Site.PhotoPlaces;
 /// <param name="Height">How high it is.</param>
 public sealed record RowSpan(string Frame, double Left, double Right, double Height);
 
-/// <summary>Estimates where the frames of a row are in a photo of it, from where they stand beside each other.</summary>
+/// <summary>Estimates where the frames of a row are in a photo of it, from their places in the row.</summary>
 public static class RowEstimate
 {
-    // A photo of a row is usually taken so that the row nearly fills its width, and stands a little below its middle (common practice, no
+    // A photo of a row is usually taken so that the row nearly fills its width, and its middle is a little below the middle of the picture (common practice, no
     // source).
     private const double Margin = 0.06, Middle = 0.54;
 

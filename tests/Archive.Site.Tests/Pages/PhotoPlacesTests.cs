@@ -66,7 +66,8 @@ public sealed class PhotoPlacesTests
     /// </summary>
     [Fact]
     public void A_row_seen_square_on_is_found_exactly_from_two_of_its_frames() =>
-        Gen.Select(Gen.Double[0.2, 3].Array[3, 9], Gen.Double[0, 2].Array[9], Gen.Double[0.02, 0.12], Gen.Double[-0.3, 0.4], Gen.Int[0, 100])
+        Gen.Select(
+                Gen.Double[0.2, 3].Array[3, 9], Gen.Double[0, 2].Array[9], Gen.Double[0.02, 0.12], Gen.Double[-0.3, 0.4], Gen.Int[0, 100])
             .Sample((widths, gaps, scale, start, chosen) =>
             {
                 var at = 0.0;
@@ -93,7 +94,7 @@ public sealed class PhotoPlacesTests
                 }
             });
 
-    /// <summary>Whatever stands in a row and whatever is recorded, a box lies within the picture.</summary>
+    /// <summary>Whatever is in a row and whatever is recorded, a box is within the picture.</summary>
     [Fact]
     public void A_box_never_leaves_the_picture() =>
         Gen.Select(Gen.Double[-1e9, 1e9].Array[2, 6], Gen.Double[0, 1].Array[4], Gen.Double[0.01, 50]).Sample((edges, box, shape) =>
@@ -136,7 +137,7 @@ public sealed class PhotoPlacesTests
         Assert.Equal(("A-1", true), (outlines[0].Name, outlines[0].IsRecorded));
         Assert.Equal(("A-4", false), (outlines[1].Name, outlines[1].IsRecorded));
 
-        // 600 mm are 0.1 of the width; A-4 stands 3,000 mm further to the left than A-1, which stands at the right.
+        // 600 mm are 0.1 of the width; A-4 is 3,000 mm further to the left than A-1, which is at the right.
         Assert.Equal(new ImageBox(0.2, 0.2, 0.1, 0.5), Rounded(outlines[1].Box));
 
         static ImageBox Rounded(ImageBox box) =>
@@ -183,7 +184,8 @@ public sealed class PhotoPlacesTests
             frame.QuerySelectorAll(".prints li").Select(print => print.QuerySelector(".id")!.TextContent
                 + (print.QuerySelector(".outlines") is null ? " none" : print.QuerySelector(".outlines .about") is null ? "" : " about"))
                 .Order(StringComparer.Ordinal).OrderBy(text => "P-1P-2P-6P-7P-4P-8".IndexOf(text[..3], StringComparison.Ordinal)));
-        Assert.Contains("about where it is dashed (estimated, not recorded)", frame.QuerySelector(".prints .outlined")!.TextContent, StringComparison.Ordinal);
+        Assert.Equal(
+            "A-1 about where it is dashed (estimated, not recorded)", frame.QuerySelector(".prints .outlined")!.TextContent.Trim());
 
         // The rear shows A-1 and, estimated within it, the shelf at which C-2 ends.
         var end = Page("cables/C-2/index.html").QuerySelector("#end-1 .seen")!;
@@ -208,7 +210,8 @@ public sealed class PhotoPlacesTests
             [("A-1", "P-4", false), ("A-4", "P-9", true)],
             sequence.Beside(Photo("P-3")).Select(other => (other.Frame.Id, other.Photo.Id, other.IsNext)));
         Assert.Equal(
-            ["previous A-1", "next A-4"], Page("photos/P-3/index.html").QuerySelectorAll(".turn .along a").Select(link => link.TextContent));
+            ["previous A-1", "next A-4"],
+            Page("photos/P-3/index.html").QuerySelectorAll(".turn .along a").Select(link => link.TextContent));
         Assert.Equal(
             ["A-1", "A-3"], Page("frames/A-2/index.html").QuerySelectorAll("#photos + div > .along a").Select(link => link.TextContent));
     }
@@ -247,15 +250,19 @@ public sealed class PhotoPlacesTests
         var page = Page("halls/origin/photos/index.html");
         Assert.StartsWith("3 of the 4 recorded cable ends", page.QuerySelector(".lead p")!.TextContent, StringComparison.Ordinal);
         var classes = page.QuerySelectorAll(".layer-key > div")
-            .Select(line => $"{line.QuerySelector("dt")!.ChildNodes.OfType<IText>().First(text => text.Data.Trim().Length > 0).Data.Trim()[..1]}: {string.Join(' ', line.QuerySelectorAll(".layer-frame").Select(frame => frame.TextContent))}")
+            .Select(line => $"{Letter(line)}: {string.Join(' ', line.QuerySelectorAll(".layer-frame").Select(frame => frame.TextContent))}")
             .ToList();
         Assert.Contains("S: A-1 S1", classes);
         Assert.Contains("N: A-2 N1 A-3 N1", classes);
         Assert.DoesNotContain(classes, line => line.StartsWith("F: ", StringComparison.Ordinal) && line.Length > 3);
+
+        // Behind the sample of its pattern.
+        static char Letter(IElement line) => line.QuerySelector("dt")!.ChildNodes.OfType<IText>().First(text => text.Data.Trim().Length > 0)
+            .Data.Trim()[0];
     }
 
     /// <summary>
-    /// Boxes that the record states for a row of the demo, kept from the estimate, which passes over perspective: it still lies over each
+    /// Boxes that the record states for a row of the demo, kept from the estimate, which passes over perspective: it is still over each
     /// frame, and over the middle of seven of eight.
     /// </summary>
     [Fact]

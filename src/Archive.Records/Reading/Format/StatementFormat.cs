@@ -32,7 +32,7 @@ internal static class StatementFormat
     public static readonly FactKey<string> Watermark = Keys.Fact(
         "watermark",
         ValueFormats.Text,
-        "the line beneath pictures on pages, and beneath the copy of each that is made to be passed on; it never covers any part of a picture",
+        "the line below pictures on pages, and below the copy of each that is made to be passed on; it never covers any part of a picture",
         "\"Marrow Point Radio Trust, CC BY 4.0\"");
 
     public static readonly FactKey<DisplayUnits> Units = Keys.Fact(

@@ -1,9 +1,8 @@
 using System.Collections.Frozen;
 using Archive.Records.Model;
 using Archive.Records.Terms;
-using Archive.Wiring.Reconnecting;
 
-namespace Archive.Plans.Survey;
+namespace Archive.Wiring.Reconnecting;
 
 /// <summary>Which frames and which recorded ends of cables photos show.</summary>
 public sealed class PhotoCoverage
