@@ -1,6 +1,7 @@
 // Renders the pictures of the demo archive: one for each record in content/photos, beside it, and writes its checksum and the boxes of its
 // regions into the record (write a region with any box; a photo taken after the survey shows the hall without what its events took away).
-// It needs Blender 3.4 (Debian's package `blender`) on the PATH, about half a minute a picture on two cores, and 3 GB; neither CI nor `publish` needs either. Run from the repository's root:
+// It needs Blender 3.4 (Debian's package `blender`) on the PATH, about half a minute a picture on two cores, and 3 GB; neither CI nor
+// `publish` needs either. Run from the repository's root:
 //     dotnet run -c Release --project tests/Archive.DemoPictures [content] [ids…]
 using Archive.DemoPictures;
 

@@ -169,7 +169,9 @@ internal sealed partial class DerivativeCache(FileCache cache)
             : null;
     }
 
-    [GeneratedRegex("^(credited[.]jpg|(full|[0-9]+,[0-9]+,[0-9]+,[0-9]+)/(max|[0-9]+,[0-9]+)/0/default[.](jpg|webp))\\z", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        "^(credited[.]jpg|(full|[0-9]+,[0-9]+,[0-9]+,[0-9]+)/(max|[0-9]+,[0-9]+)/0/default[.](jpg|webp))\\z",
+        RegexOptions.CultureInvariant)]
     private static partial Regex PathShape();
 
     [GeneratedRegex("^[0-9a-f]{64}\\z", RegexOptions.CultureInvariant)]

@@ -13,13 +13,13 @@ public sealed record RowSpan(string Frame, double Left, double Right, double Hei
 /// <summary>Estimates where the frames of a row are in a photo of it, from their places in the row.</summary>
 public static class RowEstimate
 {
-    // A photo of a row is usually taken so that the row nearly fills its width, and its middle is a little below the middle of the picture (common practice, no
-    // source).
+    // A photo of a row is usually taken so that the row nearly fills its width, and its middle is a little below that of the picture
+    // (common practice, no source).
     private const double Margin = 0.06, Middle = 0.54;
 
     private const double LeastWidth = 0.005;
 
-    /// <summary>A box for each frame, in the order given; frames that would lie outside the picture are left out.</summary>
+    /// <summary>A box for each frame, in the order given; frames that would be outside the picture are left out.</summary>
     /// <param name="spans">What the photo shows; not empty.</param>
     /// <param name="recorded">Boxes of frames of this row that the record states for this photo.</param>
     /// <param name="shape">Width of the picture by its height.</param>
