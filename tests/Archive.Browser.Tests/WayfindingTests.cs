@@ -107,14 +107,17 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
         }
     }
 
+    // Pages of work that is done in the order in which it is listed are as long as that.
+    private static readonly string[] InOrder = ["on-step-list", "on-reconnection-list", "on-decabling", "on-loads"];
+
     // Three screens of a phone. What is one list in one order, and lists of work, which begin with their first step, have their own ways.
     [Fact]
-    public async Task A_page_of_sections_longer_than_three_screens_has_a_table_of_contents()
+    public async Task A_page_of_sections_longer_than_three_screens_has_a_table_of_contents_and_none_is_longer_than_12000_pixels()
     {
         await using var context =
             await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 780 }, JavaScriptEnabled = false });
         var page = await context.NewPageAsync();
-        var without = new List<string>();
+        var (without, tooLong) = (new List<string>(), new List<string>());
         foreach (var type in PageTypes.All)
         {
             await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)));
@@ -122,8 +125,39 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
                 () => document.documentElement.scrollHeight > 3 * 780 && document.querySelectorAll("main h2[id]").length > 1
                   && !document.querySelector("main nav[aria-label='On this page'], .steps")
                 """)) without.Add(type);
+            var height = await page.EvaluateAsync<int>("document.documentElement.scrollHeight");
+            var template = await page.EvaluateAsync<string>("document.body.className");
+            if (height > 12_000 && !InOrder.Contains(template)) tooLong.Add($"{type}: {height} px");
         }
 
         Assert.Empty(without);
+        Assert.Empty(tooLong);
+    }
+
+    [Fact]
+    public async Task What_is_folded_on_a_phone_is_open_on_a_desk_and_on_paper()
+    {
+        await using var context =
+            await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 780 }, JavaScriptEnabled = false });
+        var page = await context.NewPageAsync();
+        foreach (var (address, within) in new[] { ("plans/packing/index.html", "tbody tr"), ("plans/whereabouts/index.html", ".stop") })
+            await Folds(page, address, within);
+    }
+
+    private async Task Folds(IPage page, string address, string within)
+    {
+        await page.SetViewportSizeAsync(360, 780);
+        await page.GotoAsync(demo.Url(address));
+        var (fold, thing) = (page.Locator(".fold summary").First, page.Locator(".fold " + within).First);
+        Assert.True(await fold.IsVisibleAsync());
+        Assert.False(await thing.IsVisibleAsync());
+        await fold.ClickAsync();
+        Assert.True(await thing.IsVisibleAsync());
+        await fold.ClickAsync();
+        await page.EmulateMediaAsync(new() { Media = Media.Print });
+        Assert.Equal((true, false), (await thing.IsVisibleAsync(), await fold.IsVisibleAsync()));
+        await page.EmulateMediaAsync(new() { Media = Media.Screen });
+        await page.SetViewportSizeAsync(1024, 780);
+        Assert.Equal((true, false), (await thing.IsVisibleAsync(), await fold.IsVisibleAsync()));
     }
 }

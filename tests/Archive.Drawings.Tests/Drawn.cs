@@ -17,7 +17,7 @@ internal sealed class Drawn(HtmlFragment markup)
 
     public string Name => (string)All("svg").Single().Attribute("aria-label")!;
 
-    public string Description => All("desc").Single().Value;
+    public string Description => All("desc").SingleOrDefault()?.Value ?? "";
 
     public IEnumerable<string> Links => All("a").Select(link => (string)link.Attribute("href")!);
 

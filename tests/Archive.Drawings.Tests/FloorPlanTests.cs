@@ -42,7 +42,7 @@ public class FloorPlanTests
     [InlineData("")]
     public void Letters_never_collide(string lettering) => Halls.Sample(layout =>
     {
-        var texts = new Drawn(FloorPlan.Draw(layout, Options with { IsInset = lettering.Length == 0 })).Texts(lettering).ToList();
+        var texts = (lettering.Length == 0 ? Ground(layout) : new Drawn(FloorPlan.Draw(layout, Options))).Texts(lettering).ToList();
         for (var i = 0; i < texts.Count; i++)
         {
             for (var j = 0; j < i; j++)
@@ -56,9 +56,28 @@ public class FloorPlanTests
     public void Letters_of_a_small_plan_are_nine_pixels_on_a_phone() => Halls.Sample(layout =>
     {
         // Within a page of 360 px, its margins and the board's, 314 px are left for 340 units.
-        Assert.All(new Drawn(FloorPlan.Draw(layout, Options with { IsInset = true })).Texts(), text =>
-            Assert.InRange(text.Size * 314 / 340, 9, 12));
+        var marked = layout.PlacedFrames.FirstOrDefault()?.Frame.Id;
+        var inset = new Drawn(FloorPlan.Draw(layout, Options with { Ground = "ground.svg", Marked = marked }));
+        Assert.All(Ground(layout).Texts().Concat(inset.Texts()), text => Assert.InRange(text.Size * 314 / 340, 9, 12));
     });
+
+    // One picture for all pages of a hall: it says nothing of any frame but where it stands, and a small plan draws nothing else of it.
+    [Fact]
+    public void The_hall_under_a_small_plan_is_drawn_to_the_same_scale_and_names_no_frame() => Halls.Sample(layout =>
+    {
+        var ground = Ground(layout);
+        var inset = new Drawn(FloorPlan.Draw(layout, Options with { Ground = "ground.svg" }));
+        Assert.Equal(("ground.svg", 1), ((string)inset.All("image").Single().Attribute("href")!, inset.All("image").Count()));
+        foreach (var side in (string[])["viewBox", "width", "height"])
+            Assert.Equal((string)inset.All("svg").Single().Attribute(side)!, (string)ground.All("svg").Single().Attribute(side)!);
+        Assert.Empty(ground.All("a"));
+        Assert.Empty(inset.All("rect").Concat(inset.All("text")));
+        var ids = layout.PlacedFrames.Select(placed => placed.Frame.Id).Concat(layout.Trays.Select(tray => tray.Id)).ToHashSet();
+        Assert.DoesNotContain(ground.All("text"), text => ids.Contains(text.Value));
+        Assert.DoesNotContain(ground.All("g").Concat(ground.All("path")), one => one.Attribute("class") is not null);
+    });
+
+    private static Drawn Ground(HallLayout layout) => new(new HtmlFragment($"<div class=\"drawing\">{PlanGround.Draw(layout)}</div>"));
 
     [Fact]
     public void Letters_of_a_frame_stay_in_its_box() => Halls.Sample(layout =>
@@ -135,7 +154,7 @@ public class FloorPlanTests
     {
         foreach (var marked in layout.PlacedFrames.Select(placed => (ArchiveRecord)placed.Frame).Take(1).Concat(layout.Trays.Take(1)))
         {
-            var options = Options with { IsInset = true, Marked = marked.Id };
+            var options = Options with { Ground = "ground.svg", Marked = marked.Id };
             var drawn = new Drawn(FloorPlan.Draw(layout, options));
             var isAlone = layout.PlacedFrames.Length <= 50;
             if (isAlone) Assert.Equal([Drawn.Href(marked)], drawn.Links.Distinct());

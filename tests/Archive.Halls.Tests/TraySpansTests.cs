@@ -55,7 +55,9 @@ public class TraySpansTests
         Assert.Equal(["C3"], spans.At(1000).Contents.Cables.Select(lying => lying.Cable.Id));
         Assert.Equal((3, 1), (spans.At(4000).Contents.Cables.Length, spans.At(4000).Unsure));
         Assert.Equal([(0d, 1330d, 1), (1330d, 6000d, 3), (6000d, 9000d, 1)], spans.Profile());
-        Assert.Equal([1, 3, 1], spans.Stations(9).Select(station => station.Contents.Cables.Length));
+        Assert.Equal([1, 3, 1], spans.Stations(3).Select(station => station.Contents.Cables.Length));
+        Assert.Equal([665d, 3665d, 7500d], spans.Stations(9).Select(station => station.At.Millimeters));
+        Assert.Equal([3], spans.Stations(1).Select(station => station.Contents.Cables.Length));
     }
 
     // A section has what the profile says of its place.
@@ -67,6 +69,7 @@ public class TraySpansTests
         var spans = new TraySpans(Tray("T", "origin", new(0, 0), new(9000, 0)), 9000, [.. cables]);
         var profile = spans.Profile().ToList();
         Assert.Equal(9000, profile.Sum(piece => piece.To - piece.From), 6);
+        Assert.InRange(spans.Stations(6).Length, 1, 6);
         foreach (var station in spans.Stations(6))
         {
             var at = station.At.Millimeters;

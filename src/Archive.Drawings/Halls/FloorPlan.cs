@@ -37,7 +37,7 @@ public static class FloorPlan
             options.IsInset ? "" : sheet.Scale.ForScripts);
         var plan = new PlanDrawing(layout, options, sheet, svg);
         if (!options.IsInset) PlanAnnotations.TakeRoom(plan);
-        var key = DrawHall(plan);
+        var key = options.Ground is { } ground ? DrawOn(ground, plan) : DrawHall(plan);
         if (!options.IsInset) PlanAnnotations.Draw(plan);
         return svg.Finish(key);
     }
@@ -61,6 +61,17 @@ public static class FloorPlan
         return frames.Key();
     }
 
+    // A small plan: what its page is about, over the picture of the hall.
+    private static HtmlFragment DrawOn(string ground, PlanDrawing plan)
+    {
+        var frames = new PlanFrames(plan);
+        plan.Svg.Image(ground, plan.Sheet.Size);
+        if (plan.Layout.Trays.Any(tray => tray.Id == plan.Options.Marked)) PlanTrays.Draw(plan);
+        PlanTrays.DrawRoute(plan);
+        frames.DrawMarked();
+        return frames.Key();
+    }
+
     private static string Title(HallLayout layout, FloorPlanOptions options) =>
         options.Marked is { } marked ? $"Floor plan of {layout.Hall.Title} with {marked} marked"
         : options.Layer is { } layer ? $"Floor plan of {layout.Hall.Title}: {layer.Title}"
@@ -68,17 +79,12 @@ public static class FloorPlan
 
     private static string Description(HallLayout layout, FloorPlanOptions options)
     {
+        if (options.IsInset) return options.Says.Length > 0 ? options.Says : "North is up.";
         var units = new UnitFormatter(options.Units);
         var says = new List<string>();
         if (layout.Hall.Outline is { } outline && Footprint.Around(outline.Points) is { } extent)
         {
             says.Add($"{units.Format(Length.FromMillimeters(extent.Across))} from west to east, {units.Format(Length.FromMillimeters(extent.Down))} from north to south; north is up.");
-        }
-
-        if (options.IsInset)
-        {
-            if (options.Says.Length > 0) says.Add(options.Says);
-            return string.Join(' ', says);
         }
 
         says.AddRange(layout.PlacedFrames.Length <= MostNamed

@@ -57,10 +57,12 @@ public sealed record FloorPlanOptions
     public string Says { get; init; } = "";
 
     /// <summary>
-    /// Whether it is a small plan beside other matter: no dimensions, no key, no names and links but of what is marked; made for 340
-    /// pixels.
+    /// Address of the hall's ground (<see cref="PlanGround"/>), for a small plan beside other matter: on that it draws only what its page
+    /// is about, without dimensions and key; made for 340 pixels. Null for a whole plan.
     /// </summary>
-    public bool IsInset { get; init; }
+    public string? Ground { get; init; }
+
+    internal bool IsInset => Ground is not null;
 }
 
 /// <summary>A stretch of a tray with a number.</summary>

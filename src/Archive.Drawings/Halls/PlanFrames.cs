@@ -51,30 +51,47 @@ internal sealed class PlanFrames
         foreach (var row in _plan.Layout.Rows)
         {
             if (_isCrowded) DrawAsOne(row);
-            else if (!_plan.Options.IsInset) foreach (var placed in row.Frames) Draw(placed, row);
+            else foreach (var placed in row.Frames) Draw(placed, row);
         }
-
-        if (!_isCrowded && _plan.Options.IsInset) DrawAround();
     }
 
-    // A small plan names what its page is about. The other frames are there to find it by: the hall's plan names them, and a name that
-    // changes does not change every page.
-    private void DrawAround()
+    /// <summary>Only those that the page of a small plan is about. The others are in the hall's ground.</summary>
+    internal void DrawMarked()
     {
-        SvgPath boxes = new(), fronts = new();
-        foreach (var placed in _plan.Layout.PlacedFrames.Where(placed => Classes(placed) is null))
+        using var group = _plan.Svg.Group("frames");
+        var marked = new SvgPath();
+        foreach (var row in _plan.Layout.Rows)
         {
-            boxes.Box(_plan.Scale.ToPaper(placed.Footprint));
+            foreach (var placed in row.Frames.Where(placed => Classes(placed) is not null))
+            {
+                if (_isCrowded) marked.Box(_plan.Scale.ToPaper(placed.Footprint));
+                else Draw(placed, row);
+            }
+        }
+
+        _plan.Svg.Path(marked, "box marked");
+    }
+
+    /// <summary>All of them without names: the hall's plan names them.</summary>
+    internal void DrawGround()
+    {
+        var fronts = new SvgPath();
+        foreach (var placed in _plan.Layout.PlacedFrames)
+        {
             var (from, to) = placed.Footprint.Edge(placed.Faces);
             fronts.Line(_plan.On(from), _plan.On(to));
         }
 
-        _plan.Svg.Path(boxes, "box");
-        _plan.Svg.Path(fronts, "heavy");
-        foreach (var row in _plan.Layout.Rows)
-        {
-            foreach (var placed in row.Frames.Where(placed => Classes(placed) is not null)) Draw(placed, row);
-        }
+        _plan.Svg.Path(Boxes(), _isCrowded ? "fine" : "medium");
+        _plan.Svg.Path(fronts, _isCrowded ? "fine" : "heavy");
+    }
+
+    /// <summary>What frames cover.</summary>
+    internal SvgPath Boxes()
+    {
+        var boxes = new SvgPath();
+        foreach (var placed in _plan.Layout.PlacedFrames) boxes.Box(_plan.Scale.ToPaper(placed.Footprint));
+        return boxes;
     }
 
     /// <summary>Each row's name at its head, with what its ids have in common where the boxes leave that out.</summary>
@@ -229,10 +246,18 @@ internal sealed class PlanFrames
         PlacedText north = PlacedText.Centred(text, new(box.Centre.X, box.Y - (size * 0.75)), size), south = PlacedText.Centred(
             text, new(box.Centre.X, box.Bottom + (size * 0.75)), size);
         PlacedText above = new(text, new(box.X, box.Y - 5), size), below = new(text, new(box.X, box.Bottom + size), size);
+        // Where a line crosses the row's head: under its middle or its end.
+        PlacedText[] farther =
+        [
+            PlacedText.Centred(text, new(box.Centre.X, box.Bottom + (size * 0.75)), size),
+            new(text, new(box.Right, box.Bottom + size), size, TextAnchor.End),
+            PlacedText.Centred(text, new(box.Centre.X, box.Y - (size * 0.75)), size),
+            new(text, new(box.Right, box.Y - 5), size, TextAnchor.End),
+        ];
         return row.Runs.Value switch
         {
-            Compass.East => [west, east, above, below],
-            Compass.West => [east, west, above, below],
+            Compass.East => [west, east, above, below, .. farther],
+            Compass.West => [east, west, above, below, .. farther],
             Compass.South => [north, south, west, east],
             _ => [south, north, west, east],
         };

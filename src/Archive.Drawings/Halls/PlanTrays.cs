@@ -17,10 +17,9 @@ internal static class PlanTrays
     internal static void Draw(PlanDrawing plan)
     {
         using var group = plan.Svg.Group("trays");
-        if (plan.Options.IsInset) DrawAround(plan);
         foreach (var level in Shown(plan).GroupBy(HeightOf).OrderBy(level => level.Key))
         {
-            foreach (var edges in level.GroupBy(tray => Width(tray, plan)))
+            foreach (var edges in plan.Options.IsInset ? [] : level.GroupBy(tray => Width(tray, plan)))
             {
                 var lines = new SvgPath();
                 foreach (var tray in edges) lines.Figure(tray.Path.Select(plan.On), closed: false);
@@ -39,7 +38,7 @@ internal static class PlanTrays
         var line = new SvgPath().Figure(tray.Path.Select(plan.On), closed: false);
         using var link = plan.Svg.Link(
             plan.Options.Href(tray), $"tray {tray.Id}{Height(tray, plan, ", ")}", tray.Id == plan.Options.Marked ? "marked" : null);
-        plan.Svg.Path(line, "bed", Width(tray, plan));
+        if (!plan.Options.IsInset) plan.Svg.Path(line, "bed", Width(tray, plan));
         plan.Svg.Path(line, "band", Width(tray, plan));
         plan.Svg.Path(line, "fine");
         Avoid(plan, tray);
@@ -51,11 +50,11 @@ internal static class PlanTrays
     private static string Height(Tray tray, PlanDrawing plan, string before) =>
         tray.Height is { } height ? before + new UnitFormatter(plan.Options.Units).Format(height.Value) : "";
 
-    // The trays of a small plan that its page is not about: a stroke for each width.
-    private static void DrawAround(PlanDrawing plan)
+    /// <summary>All trays, a stroke for each width.</summary>
+    internal static void DrawGround(PlanDrawing plan)
     {
         var lines = new SvgPath();
-        foreach (var wide in plan.Layout.Trays.Where(tray => tray.Id != plan.Options.Marked).GroupBy(tray => Width(tray, plan)))
+        foreach (var wide in plan.Layout.Trays.GroupBy(tray => Width(tray, plan)))
         {
             var bands = new SvgPath();
             foreach (var tray in wide)
@@ -68,7 +67,7 @@ internal static class PlanTrays
             plan.Svg.Path(bands, "band", wide.Key);
         }
 
-        plan.Svg.Path(lines, "fine");
+        plan.Svg.Path(lines, "fine centred");
     }
 
     internal static double Width(Tray tray, PlanDrawing plan) =>

@@ -13,7 +13,7 @@ internal static class Coordinates
     /// <remarks>By whole numbers: a large site has tens of millions of these, and formatting doubles costs five times as much.</remarks>
     internal static StringBuilder Coordinate(this StringBuilder text, double value)
     {
-        var hundredths = double.IsFinite(value) ? (long)Math.Round(Math.Clamp(value, -Most, Most) * 100) : 0;
+        var hundredths = Hundredths(value);
         if (hundredths < 0) text.Append('-');
         var (whole, part) = Math.DivRem(Math.Abs(hundredths), 100);
         text.Append(whole);
@@ -21,4 +21,8 @@ internal static class Coordinates
         text.Append('.').Append((char)('0' + (part / 10)));
         return part % 10 == 0 ? text : text.Append((char)('0' + (part % 10)));
     }
+
+    /// <summary>What is written of a number.</summary>
+    internal static long Hundredths(double value) =>
+        double.IsFinite(value) ? (long)Math.Round(Math.Clamp(value, -Most, Most) * 100) : 0;
 }

@@ -7,6 +7,9 @@ internal sealed class SvgPath
 {
     private readonly StringBuilder _data = new();
 
+    // Where the pen is, in hundredths, as written; null where that is not known.
+    private (long X, long Y)? _pen;
+
     internal bool IsEmpty => _data.Length == 0;
 
     internal SvgPath MoveTo(PaperPoint point) => Add('M', point);
@@ -16,6 +19,7 @@ internal sealed class SvgPath
     internal SvgPath Close()
     {
         _data.Append('Z');
+        _pen = null;
         return this;
     }
 
@@ -38,6 +42,7 @@ internal sealed class SvgPath
     internal SvgPath Box(PaperBox box)
     {
         MoveTo(new(box.X, box.Y));
+        _pen = null;
         _data.Append('h').Coordinate(box.Width).Append('v').Coordinate(box.Height).Append('h').Coordinate(-box.Width);
         return Close();
     }
@@ -47,6 +52,7 @@ internal sealed class SvgPath
     internal SvgPath Figures(string data)
     {
         _data.Append(data);
+        _pen = null;
         return this;
     }
 
@@ -54,7 +60,11 @@ internal sealed class SvgPath
 
     private SvgPath Add(char command, PaperPoint point)
     {
-        _data.Append(command).Coordinate(point.X).Append(' ').Coordinate(point.Y);
+        var (x, y) = (Coordinates.Hundredths(point.X), Coordinates.Hundredths(point.Y));
+        if (command == 'L' && _pen?.Y == y) _data.Append('H').Coordinate(point.X);
+        else if (command == 'L' && _pen?.X == x) _data.Append('V').Coordinate(point.Y);
+        else _data.Append(command).Coordinate(point.X).Append(' ').Coordinate(point.Y);
+        _pen = (x, y);
         return this;
     }
 }

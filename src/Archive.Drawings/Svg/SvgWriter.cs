@@ -15,6 +15,10 @@ namespace Archive.Drawings.Svg;
 internal sealed class SvgWriter
 {
     private readonly StringBuilder _text = new(4096);
+    private readonly bool _isAlone;
+
+    // Of all paths: said once.
+    private const string EvenOdd = " fill-rule=\"evenodd\"";
 
     /// <summary>Begins a drawing.</summary>
     /// <param name="sheet">Its size in units.</param>
@@ -34,15 +38,53 @@ internal sealed class SvgWriter
         if (scale.Length > 0) Attribute("data-scale", scale);
         Attribute("fill", "none");
         Attribute("stroke", "currentColor");
-        _text.Append('>');
+        _text.Append(EvenOdd).Append('>');
         Element("title", title);
         Element("desc", description);
+    }
+
+    private SvgWriter(SheetSize sheet, string title)
+    {
+        _isAlone = true;
+        _text.Append("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ").Coordinate(sheet.Width).Append(' ')
+            .Coordinate(sheet.Height).Append('"');
+        Attribute("width", sheet.Width);
+        Attribute("height", sheet.Height);
+        _text.Append(LinesAlone.Root).Append(EvenOdd).Append('>');
+        Element("title", title);
+    }
+
+    /// <summary>Begins a drawing that is a file of its own, without a style sheet: its lines say what they are like.</summary>
+    internal static SvgWriter Alone(SheetSize sheet, string title) => new(sheet, title);
+
+    /// <summary>A picture under all that follows, of the drawing's size.</summary>
+    internal void Image(string href, SheetSize sheet)
+    {
+        _text.Append("<image class=\"hall\" aria-hidden=\"true\"");
+        Attribute("href", href);
+        Attribute("width", sheet.Width);
+        Attribute("height", sheet.Height);
+        _text.Append("/>");
+    }
+
+    /// <summary>A group that hardly shows through what stands before it.</summary>
+    internal Closing Behind(SvgPath before, SheetSize sheet)
+    {
+        _text.Append("<mask id=\"before\" maskUnits=\"userSpaceOnUse\" x=\"0\" y=\"0\"");
+        Attribute("width", sheet.Width);
+        Attribute("height", sheet.Height);
+        _text.Append("><path stroke=\"none\" fill=\"#fff\"");
+        Attribute("d", new SvgPath().Box(new PaperBox(0, 0, sheet.Width, sheet.Height)).ToString());
+        _text.Append("/><path stroke=\"none\" fill-opacity=\".84\" fill=\"#000\"");
+        Attribute("d", before.ToString());
+        _text.Append("/></mask><g mask=\"url(#before)\">");
+        return new Closing(this, "</g>");
     }
 
     internal Closing Group(string classes)
     {
         _text.Append("<g");
-        Attribute("class", classes);
+        Class(classes);
         _text.Append('>');
         return new Closing(this, "</g>");
     }
@@ -131,7 +173,6 @@ internal sealed class SvgWriter
         if (path.IsEmpty) return;
         _text.Append("<path");
         Attribute("d", path.ToString());
-        Attribute("fill-rule", "evenodd");
         if (width is { } wide) Attribute("stroke-width", wide);
         End(classes);
     }
@@ -152,8 +193,7 @@ internal sealed class SvgWriter
 
         Attribute("font-size", size);
         if (lettered.Anchor != TextAnchor.Start) Attribute("text-anchor", lettered.Anchor == TextAnchor.Middle ? "middle" : "end");
-        Attribute("fill", "currentColor");
-        Attribute("stroke", "none");
+        if (_isAlone) _text.Append(" fill=\"currentColor\" stroke=\"none\"");
         Class(classes);
         _text.Append('>');
         Escaped(lettered.Text);
@@ -166,6 +206,9 @@ internal sealed class SvgWriter
     /// <param name="below">Markup that belongs under it, such as a key.</param>
     internal HtmlFragment Finish(HtmlFragment below = default) =>
         new(_text.Append("</svg>").Append(below.ToString()).Append("</div>").ToString());
+
+    /// <summary>Ends a drawing that is a file of its own.</summary>
+    internal string FinishAlone() => _text.Append("</svg>\n").ToString();
 
     private void Element(string name, string text)
     {
@@ -186,7 +229,9 @@ internal sealed class SvgWriter
 
     private void Class(string? classes)
     {
-        if (classes is not null) Attribute("class", classes);
+        if (classes is null) return;
+        if (_isAlone) _text.Append(LinesAlone.Of(classes));
+        else Attribute("class", classes);
     }
 
     private void End(string classes)

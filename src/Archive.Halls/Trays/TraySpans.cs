@@ -43,24 +43,22 @@ public sealed record TraySpans(Tray Tray, double Length, ImmutableArray<LyingSpa
             there.Count(span => !span.IsKnown));
     }
 
-    /// <summary>Of each of so many equal parts of the tray, the place where most lies; none twice with the same cables in a row.</summary>
-    public ImmutableArray<TrayStation> Stations(int parts)
+    /// <summary>
+    /// A place of each stretch in which the same cables lie; where those are more than so many, of each of so many equal parts of the tray
+    /// the place where most lies. None is empty, and none has the same cables as the one before.
+    /// </summary>
+    public ImmutableArray<TrayStation> Stations(int most)
     {
         var cuts = All.SelectMany(span => new[] { span.From, span.To }).Concat([0, Length]).Distinct().Order().ToList();
         var places = cuts.Zip(cuts.Skip(1), (from, to) => (At: (from + to) / 2, Length: to - from))
             .Where(piece => piece.Length > 1)
             .ToList();
+        if (places.Count <= most) return WithoutRepetition(places.Select(place => At(place.At)));
         var step = Math.Max(1, (places.Count + MostPlaces - 1) / MostPlaces);
-        var stations = ImmutableArray.CreateBuilder<TrayStation>();
-        foreach (var part in places.Where((_, i) => i % step == 0)
-            .GroupBy(place => (int)Math.Min(parts - 1, place.At / Math.Max(1, Length) * parts)))
-        {
-            var fullest = part.Select(place => At(place.At)).MaxBy(station => (station.Contents.Cables.Length, -station.At.Millimeters))!;
-            if (fullest.Contents.Cables.IsEmpty) continue;
-            if (stations.Count == 0 || !stations[^1].Contents.Cables.SequenceEqual(fullest.Contents.Cables)) stations.Add(fullest);
-        }
-
-        return stations.ToImmutable();
+        return WithoutRepetition(places.Where((_, i) => i % step == 0)
+            .GroupBy(place => (int)Math.Min(most - 1, place.At / Math.Max(1, Length) * most))
+            .Select(part =>
+                part.Select(place => At(place.At)).MaxBy(station => (station.Contents.Cables.Length, -station.At.Millimeters))!));
     }
 
     /// <summary>How many cables lie along the tray, place by place: from each end of one to the next.</summary>
@@ -76,6 +74,17 @@ public sealed record TraySpans(Tray Tray, double Length, ImmutableArray<LyingSpa
         }
 
         if (Length > from) yield return (from, Length, count);
+    }
+
+    private static ImmutableArray<TrayStation> WithoutRepetition(IEnumerable<TrayStation> all)
+    {
+        var stations = ImmutableArray.CreateBuilder<TrayStation>();
+        foreach (var station in all.Where(station => !station.Contents.Cables.IsEmpty))
+        {
+            if (stations.Count == 0 || !stations[^1].Contents.Cables.SequenceEqual(station.Contents.Cables)) stations.Add(station);
+        }
+
+        return stations.ToImmutable();
     }
 
     // An end whose frame is not known may be anywhere in the tray that it is last seen in.

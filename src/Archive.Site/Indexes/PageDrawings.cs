@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using System.Text;
 using Archive.Drawings.Frames;
 using Archive.Drawings.Halls;
 using Archive.Drawings.QrCodes;
@@ -16,6 +17,7 @@ using Archive.Markup.Text;
 using Archive.Records.Model;
 using Archive.Records.Terms;
 using Archive.Site.Contents;
+using Archive.Storage.Output;
 
 namespace Archive.Site.Indexes;
 
@@ -96,6 +98,10 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
 
     /// <summary>Where cables run.</summary>
     public CableWays Ways { get; } = new(site);
+
+    /// <summary>The script with the ways of all cables in a hall, for plans that show them; null where there is none.</summary>
+    public Href? WaysIn(HallLayout layout, PageLocation location) =>
+        HallWaysFile.PathOf(layout, site.Record) is { } path ? location.To(path) : null;
 
     /// <summary>What plans of a hall can show of its frames.</summary>
     public ImmutableArray<NamedLayer> LayersOf(HallLayout layout) => PlanLayers.Of(layout, site, Units);
@@ -185,12 +191,21 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
             ? HtmlFragment.None
             : FloorPlan.Draw(layout, Options(location) with
             {
-                IsInset = true,
+                Ground = location.To(GroundOf(layout)).Value,
                 Marked = marked,
                 Route = route,
                 Tails = tails.IsDefault ? [] : [.. tails.Select(tail => tail.Line)]
             });
     }
+
+    /// <summary>A hall's ground, on which small plans draw; none where there are no small plans.</summary>
+    public IEnumerable<OutputFile> Ground(HallLayout layout)
+    {
+        if (IsTooMuch(layout) || PlanGround.Draw(layout) is not { } ground) yield break;
+        yield return new StreamedFile(GroundOf(layout), stream => stream.Write(Encoding.UTF8.GetBytes(ground)));
+    }
+
+    private static string GroundOf(HallLayout layout) => $"halls/{layout.Hall.Id}/ground.svg";
 
     private bool IsTooMuch(HallLayout layout)
     {

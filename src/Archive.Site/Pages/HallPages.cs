@@ -162,6 +162,7 @@ internal sealed class HallPages(
             yield return pageFactory.Page(PathOf(layer, hall), location => View(layout, layer, location));
         if (PageDrawings.ViewOf(layout) is { } view) yield return pageFactory.Page(view, location => FromCorner(layout, location));
         foreach (var sheet in _sheets.Create(layout)) yield return sheet;
+        foreach (var ground in drawings.Ground(layout)) yield return ground;
         if (HallWaysFile.PathOf(layout, site.Record) is not null) yield return _ways.File(layout);
     }
 
@@ -196,7 +197,7 @@ internal sealed class HallPages(
                     ? [new PageLink("From above", location.To(view), isView)]
                     : Array.Empty<PageLink>(),
             ],
-            HallWaysFile.PathOf(layout, site.Record) is { } path ? location.To(path) : null);
+            drawings.WaysIn(layout, location));
     }
 
     private HallLayerPage View(HallLayout layout, NamedLayer layer, PageLocation location)

@@ -9,6 +9,7 @@ using Archive.Records.Wording;
 using Archive.Site.Contents;
 using Archive.Site.Indexes;
 using Archive.Site.Layout;
+using Archive.Site.Parts;
 using Archive.Storage.Output;
 
 namespace Archive.Site.Pages;
@@ -21,14 +22,13 @@ public sealed record TraySectionsPage(PageHead Head) : PageView(Head)
     /// <summary>How many cables lie along it, with the places of the sections.</summary>
     public required HtmlFragment Profile { get; init; }
 
-    /// <summary>The sections, from the first point of the tray's path on.</summary>
+    /// <summary>The sections, from the first point of the tray's path on; none on further sheets.</summary>
     public required ImmutableArray<TraySectionView> Sections { get; init; }
 
-    /// <summary>Its cables in the order in which they come out; those that stay come last. Of very many, the first.</summary>
+    /// <summary>Its cables in the order in which they come out; those that stay come last.</summary>
     public required ImmutableArray<ComingOut> Cables { get; init; }
 
-    /// <summary>How many cables are not listed.</summary>
-    public required int More { get; init; }
+    public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A section of a tray.</summary>
@@ -47,8 +47,10 @@ public sealed record ComingOut(string Step, RecordLink Cable, int Layer, string 
 /// <summary>Makes the pages of the sections of trays.</summary>
 internal sealed class TraySectionPages(SiteContents site, PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings)
 {
-    private const int MostSections = 6;
-    private const int MostListed = 400;
+    // Each is named by a letter. Cables are drawn one by one, so that there are fewer sections of a full tray: else its page would be too
+    // large.
+    private const int MostSections = 26;
+    private const int MostDrawn = 1500;
 
     private readonly Lazy<Dictionary<string, int>> _steps = new(() => site.Basis.TakingOut.Steps
         .Where(step => step is { Pulls: true, Cable: not null })
@@ -62,29 +64,48 @@ internal sealed class TraySectionPages(SiteContents site, PageFactory pageFactor
             ? $"trays/{tray.Id}/sections/index.html"
             : null;
 
-    /// <summary>The page, if there is one.</summary>
-    public IEnumerable<OutputFile> Create(Tray tray) =>
-        PathOf(tray) is { } path ? [pageFactory.Page(path, location => View(tray, location))] : [];
-
-    private TraySectionsPage View(Tray tray, PageLocation location)
+    /// <summary>The pages: the sections with the first cables that come out, and one more for each further sheet of those.</summary>
+    public IEnumerable<OutputFile> Create(Tray tray)
     {
-        var layout = site.HallLayouts.AsFound!;
-        var spans = TraySpans.Create(site.Trays[tray.Id], cable => drawings.Ways.In(layout, cable).Ways);
-        var stations = spans.Stations(MostSections);
-        var cables = spans.All.OrderBy(span => _steps.Value.GetValueOrDefault(span.Lying.Cable.Id, int.MaxValue))
-            .ThenByDescending(span => span.Lying.Layer)
-            .ThenBy(span => span.Lying.Cable.Id, StringComparer.Ordinal);
+        if (PathOf(tray) is not { } first) yield break;
+        var along = new Lazy<AlongTray>(() => AlongTray.Create(TraySpans.Create(
+            site.Trays[tray.Id], cable => drawings.Ways.In(site.HallLayouts.AsFound!, cable).Ways)));
+        var sheets = new PagedList<LyingCable>(
+            [
+                .. site.Trays[tray.Id].Cables.OrderBy(lying => _steps.Value.GetValueOrDefault(lying.Cable.Id, int.MaxValue))
+                    .ThenByDescending(lying => lying.Layer)
+                    .ThenBy(lying => lying.Cable.Id, StringComparer.Ordinal),
+            ],
+            first,
+            $"trays/{tray.Id}/sections",
+            lying => lying.Cable.Id)
+        {
+            Size = SheetSizes.CablesComingOut,
+            Key = lying => lying.Cable.Id,
+        };
+        for (var number = 1; number <= sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return pageFactory.Page(sheets.Path(sheet), location => View(along.Value, sheets, sheet, location));
+        }
+    }
+
+    private TraySectionsPage View(AlongTray along, PagedList<LyingCable> sheets, int sheet, PageLocation location)
+    {
+        var (spans, stations) = (along.Spans, along.Stations);
+        var tray = spans.Tray;
+        var says = $"Tray {tray.Id} in cross-section at {Phrase.Count(stations.Length, "place")}, and the order in which its cables come out";
         return new TraySectionsPage(pageFactory.Head(
             "tray-sections",
             location,
-            $"Sections of tray {tray.Id}",
-            $"Tray {tray.Id} in cross-section at {Phrase.Count(stations.Length, "place")}, and the order in which its cables come out.",
+            $"Sections of tray {tray.Id}{(sheet == 1 ? "" : $", page {Phrase.Count(sheet)}")}",
+            sheets.Says(sheet, says) + ".",
             new Link("Trays", location.To(PagePaths.Index(RecordKind.Tray))),
             new Link(tray.Id, location.To(tray))))
         {
             Tray = RecordLink.To(tray, location),
-            Profile = drawings.Profile(spans, stations),
-            Sections =
+            Profile = sheet > 1 ? HtmlFragment.None : drawings.Profile(spans, stations),
+            Sections = sheet > 1 ? [] :
             [
                 .. stations.Select((station, i) => new TraySectionView(
                     TrayProfile.Letter(i),
@@ -92,21 +113,44 @@ internal sealed class TraySectionPages(SiteContents site, PageFactory pageFactor
                     station.Unsure == 0 ? "" : Phrase.Count(station.Unsure),
                     drawings.Section(station, $"Section {TrayProfile.Letter(i)} of tray {tray.Id}"))),
             ],
-            Cables =
-            [
-                .. cables.Take(MostListed).Select(span => new ComingOut(
-                    _steps.Value.TryGetValue(span.Lying.Cable.Id, out var step) ? Phrase.Count(step) : "",
-                    RecordLink.To(span.Lying.Cable, location),
-                    span.Lying.Layer + 1,
-                    span.IsKnown
-                        ? $"{formatter.Text.FormatComputed(UnitsNet.Length.FromMillimeters(span.From))} to {formatter.Text.FormatComputed(UnitsNet.Length.FromMillimeters(span.To))}"
-                        : "",
-                    string.Join(" ", stations
-                        .Select((station, i) => (At: station.At.Millimeters, Letter: TrayProfile.Letter(i)))
-                        .Where(station => span.From <= station.At && station.At <= span.To)
-                        .Select(station => station.Letter)))),
-            ],
-            More = Math.Max(0, spans.All.Length - MostListed),
+            Cables = [.. sheets.RowsOf(sheet).Select(lying => Row(along.ByCable[lying.Cable.Id].First()))],
+            Sheet = sheets.On(sheet, location),
         };
+
+        ComingOut Row(LyingSpan span) => new(
+            _steps.Value.TryGetValue(span.Lying.Cable.Id, out var step) ? Phrase.Count(step) : "",
+            RecordLink.To(span.Lying.Cable, location),
+            span.Lying.Layer + 1,
+            span.IsKnown
+                ? $"{formatter.Text.FormatComputed(UnitsNet.Length.FromMillimeters(span.From))} to {formatter.Text.FormatComputed(UnitsNet.Length.FromMillimeters(span.To))}"
+                : "",
+            LettersOf(span, stations));
+    }
+
+    // The letters of a run of sections, which follow each other: “A to F”.
+    private static string LettersOf(LyingSpan span, ImmutableArray<TrayStation> stations)
+    {
+        var within = Enumerable.Range(0, stations.Length)
+            .Where(i => span.From <= stations[i].At.Millimeters && stations[i].At.Millimeters <= span.To)
+            .ToList();
+        return within.Count switch
+        {
+            0 => "",
+            1 => TrayProfile.Letter(within[0]),
+            _ => $"{TrayProfile.Letter(within[0])} to {TrayProfile.Letter(within[^1])}",
+        };
+    }
+
+    // What the sheets of one tray share.
+    private sealed record AlongTray(TraySpans Spans, ImmutableArray<TrayStation> Stations, ILookup<string, LyingSpan> ByCable)
+    {
+        public static AlongTray Create(TraySpans spans)
+        {
+            var fullest = spans.Profile().Select(piece => piece.Count).DefaultIfEmpty().Max();
+            return new AlongTray(
+                spans,
+                spans.Stations(Math.Clamp(MostDrawn / Math.Max(1, fullest), 6, MostSections)),
+                spans.All.ToLookup(span => span.Lying.Cable.Id, StringComparer.Ordinal));
+        }
     }
 }

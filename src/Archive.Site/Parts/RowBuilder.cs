@@ -196,7 +196,8 @@ internal sealed class RowBuilder(
     public EventLine Event(ArchiveEvent archiveEvent, PageLocation location, ArchiveRecord? on = null)
     {
         var of = archiveEvent.Subjects.Where(id => on is null || site.Record.Find(id.Value) != on).DistinctBy(id => id.Value).ToList();
-        var shown = on is null ? MostSubjects : MostOthers;
+        // On the page of one thing, of many others only how many: the event's page names them.
+        var shown = on is null ? MostSubjects : of.Count <= MostOthers ? MostOthers : 0;
         var hall = archiveEvent.ToHall is { } id ? site.Record.Find(id.Value) : null;
         return new EventLine(
             RecordLink.To(archiveEvent, location),

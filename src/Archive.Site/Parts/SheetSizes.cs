@@ -21,6 +21,12 @@ internal static class SheetSizes
     /// <summary>Steps in a document to print, about 60 sheets of A4: it is there to be printed in one go, and may be larger.</summary>
     public const int StepsToPrint = 2000;
 
+    /// <summary>Cables to tag, with their warnings.</summary>
+    public const int HandTags = 60;
+
+    /// <summary>Cables in the order in which they come out of a tray, below its sections.</summary>
+    public const int CablesComingOut = 80;
+
     /// <summary>What takes a line or two.</summary>
     public const int Lines = 160;
 }

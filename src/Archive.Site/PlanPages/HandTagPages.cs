@@ -56,7 +56,13 @@ internal sealed class HandTagPages(
     {
         var summary = plan.Summary;
         var rows = plan.Tags.Select(tag => (HeadingOf(tag), tag)).ToImmutableArray();
-        var grouped = new GroupedRows<HandTag>(rows, HandTagsPlan.Kind.Page, HandTagsPlan.Kind.Folder, row => row.Heading.Heading);
+        var grouped = new GroupedRows<HandTag>(
+            rows,
+            HandTagsPlan.Kind.Page,
+            HandTagsPlan.Kind.Folder,
+            row => row.Heading.Heading,
+            SheetSizes.HandTags,
+            tag => tag.Reading.Cable.Id);
         for (var number = 1; number <= grouped.Sheets.Count; number++)
         {
             var sheet = number;

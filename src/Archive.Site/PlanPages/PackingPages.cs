@@ -56,7 +56,6 @@ internal sealed class PackingPages(
             PackingPlan.Kind.Page,
             PackingPlan.Kind.Folder,
             row => $"{row.Heading.Heading}: {row.Row.Id}",
-            size: 300,
             key: thing => thing.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {

@@ -74,6 +74,7 @@ internal sealed class ReachPages(
                     Summary = says,
                     Frames = FrameByFrame(reach, location),
                     Plan = sheet == 1 ? PlanOf(reach, location) : HtmlFragment.None,
+                    Ways = sheet == 1 ? drawings.WaysIn(reach.Layout, location) : null,
                     Key = sheet == 1 ? KeyOf(reach) : [],
                     Stretches = sheet == 1 ? StretchesOf(reach, location) : [],
                     MoreStretches = sheet == 1 ? Math.Max(0, reach.ShortStretches.Length - MostStretches) : 0,

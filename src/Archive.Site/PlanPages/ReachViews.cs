@@ -49,6 +49,9 @@ public sealed record ReachHallPage(PageHead Head) : PageView(Head)
     /// <summary>The floor plan with the short cables marked; none on further sheets.</summary>
     public required HtmlFragment Plan { get; init; }
 
+    /// <summary>The script that knows the ways of its cables; null where there is none.</summary>
+    public required Href? Ways { get; init; }
+
     /// <summary>What the patterns of its frames mean.</summary>
     public required ImmutableArray<LayerKey> Key { get; init; }
 

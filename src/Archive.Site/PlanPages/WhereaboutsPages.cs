@@ -48,7 +48,7 @@ internal sealed class WhereaboutsPages(
             .ToList();
         var rows = new GroupedRows<Journey>(
             [.. headed.SelectMany(group => group.GroupBy(each => each.Journey, SameWay.Instance).SelectMany(same => same))],
-            kind.Page, kind.Folder, row => $"{row.Heading.Heading}: {row.Row.Of.Id}", size: 200, key: row => row.Of.Id);
+            kind.Page, kind.Folder, row => $"{row.Heading.Heading}: {row.Row.Of.Id}", key: row => row.Of.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
