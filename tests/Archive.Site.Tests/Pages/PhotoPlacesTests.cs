@@ -183,7 +183,7 @@ public sealed class PhotoPlacesTests
             ["P-1 about", "P-2", "P-6 about", "P-7 none", "P-4 none", "P-8 none"],
             frame.QuerySelectorAll(".prints li").Select(print => print.QuerySelector(".id")!.TextContent
                 + (print.QuerySelector(".outlines") is null ? " none" : print.QuerySelector(".outlines .about") is null ? "" : " about"))
-                .Order(StringComparer.Ordinal).OrderBy(text => "P-1P-2P-6P-7P-4P-8".IndexOf(text[..3], StringComparison.Ordinal)));
+                .OrderBy(text => "P-1P-2P-6P-7P-4P-8".IndexOf(text[..3], StringComparison.Ordinal)));
         Assert.Equal(
             "A-1 dashed (about there: estimated, not recorded)", frame.QuerySelector(".prints .outlined")!.TextContent.Trim());
 
