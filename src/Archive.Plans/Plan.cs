@@ -10,9 +10,13 @@ namespace Archive.Plans;
 /// <c>data/plans/NAME.json</c> and
 /// <c>.csv</c>, and as text in a terminal; all three say the same.
 /// </summary>
-public abstract class Plan(PlanKind kind)
+public abstract class Plan
 {
-    public PlanKind Kind { get; } = kind;
+    private readonly Lazy<ImmutableArray<Caution>> _cautions;
+
+    protected Plan(PlanKind kind) => (Kind, _cautions) = (kind, new(FindCautions));
+
+    public PlanKind Kind { get; }
 
     /// <summary>The result, in plain whole sentences; the first stands on the page of all plans.</summary>
     public abstract ImmutableArray<string> Summary { get; }
@@ -24,7 +28,10 @@ public abstract class Plan(PlanKind kind)
     internal abstract ImmutableArray<string> Shown { get; }
 
     /// <summary>What can hurt in this work; a terminal shows it above the table, pages where it belongs.</summary>
-    public virtual ImmutableArray<Caution> Cautions => [];
+    public ImmutableArray<Caution> Cautions => _cautions.Value;
+
+    /// <summary>Goes through the whole plan for <see cref="Cautions"/>, which each sheet of a long list asks for.</summary>
+    protected virtual ImmutableArray<Caution> FindCautions() => [];
 
     /// <summary>
     /// What a terminal shows under a row of the first table, line by line: the warnings of a step, then how far it has come.

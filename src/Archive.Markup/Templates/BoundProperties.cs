@@ -26,19 +26,13 @@ internal sealed class BoundProperties(Type type, IObjectAccessor plain) : IObjec
     public bool HasIndexer => plain.HasIndexer;
 
     public bool TryGetValue(TemplateContext context, SourceSpan span, object target, string member, out object? value) =>
-        TryRead(target, member, out value) || plain.TryGetValue(context, span, target, member, out value);
+        Find(member) is { } getter
+            ? (value = getter(target)) is var _
+            : plain.TryGetValue(context, span, target, member, out value);
 
-    /// <summary>Reads a property.</summary>
-    /// <param name="target">Whose.</param>
+    /// <summary>What reads a property; null where the type has none of that name.</summary>
     /// <param name="member">Its name, as templates say it.</param>
-    /// <param name="value">What it holds.</param>
-    /// <returns>False where the type has none of that name.</returns>
-    public bool TryRead(object target, string member, out object? value)
-    {
-        if (!_getters.TryGetValue(member, out var getter)) getter = _getters.GetOrAdd(member, Getter);
-        value = getter?.Invoke(target);
-        return getter is not null;
-    }
+    public Func<object, object?>? Find(string member) => _getters.GetOrAdd(member, Getter);
 
     public int GetMemberCount(TemplateContext context, SourceSpan span, object target) => plain.GetMemberCount(context, span, target);
 

@@ -1,6 +1,7 @@
 using System.Collections;
 using System.Collections.Concurrent;
 using System.Globalization;
+using System.Runtime.InteropServices;
 using Archive.Markup.Links;
 using Archive.Markup.Text;
 using Scriban;
@@ -29,6 +30,10 @@ internal sealed class PageContext : TemplateContext
 
     // How the members of a type are read is found by reflection: once for all pages, not once for each.
     private static readonly ConcurrentDictionary<Type, IObjectAccessor> Accessors = new();
+
+    // What each place of a template read last, and of which type: nearly always it reads the same property again.
+    private readonly Dictionary<ScriptMemberExpression, (Type Type, Func<object, object?> Read)> _places =
+        new(ReferenceEqualityComparer.Instance);
 
     private PageOutput? _output;
 
@@ -142,10 +147,16 @@ internal sealed class PageContext : TemplateContext
     private bool TryRead(ScriptMemberExpression asked, out object? value)
     {
         value = null;
-        return asked.Member is { } name
-            && Target(asked.Target) is { } target
-            && GetMemberAccessor(target) is BoundProperties members
-            && members.TryRead(target, name.Name, out value);
+        if (Target(asked.Target) is not { } target) return false;
+        ref var place = ref CollectionsMarshal.GetValueRefOrAddDefault(_places, asked, out _);
+        if (place.Type != target.GetType())
+        {
+            if (asked.Member is not { } name || (GetMemberAccessor(target) as BoundProperties)?.Find(name.Name) is not { } read) return false;
+            place = (target.GetType(), read);
+        }
+
+        value = place.Read(target);
+        return true;
     }
 
     private object? Target(ScriptExpression? from) => from switch

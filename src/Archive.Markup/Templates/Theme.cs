@@ -17,8 +17,9 @@ public sealed class Theme
     private readonly FrozenDictionary<string, ThemeTemplate> _templates;
     private readonly FrozenDictionary<string, SourceText> _sources;
 
-    // What one page needed to be rendered serves the next.
-    private readonly ConcurrentBag<PageContext> _contexts = [];
+    // What one page needed to be rendered serves the next. Not a bag: it has a store for each thread, and a context refers to its theme, so
+    // that no theme would ever be let go.
+    private readonly ConcurrentStack<PageContext> _contexts = [];
 
     internal Theme(string name, ImmutableArray<ThemeTemplate> templates, ImmutableArray<ThemeAsset> assets)
     {
@@ -76,12 +77,12 @@ public sealed class Theme
     {
         var output = new PageOutput();
         var parsed = TemplateNamed(template)?.Page ?? throw new InvalidOperationException($"the theme was read without {template}.html");
-        if (!_contexts.TryTake(out var context)) context = new PageContext(this);
+        if (!_contexts.TryPop(out var context)) context = new PageContext(this);
         try
         {
             context.Render(parsed, output, site, page);
             complete?.Invoke(output);
-            _contexts.Add(context);
+            _contexts.Push(context);
             return output.Finish();
         }
         catch (ScriptRuntimeException exception)

@@ -110,7 +110,7 @@ public sealed class PackingPlan : Plan
         }
     }
 
-    public override ImmutableArray<Caution> Cautions => CautionsOf([.. Boxes.SelectMany(box => box.Content)]);
+    protected override ImmutableArray<Caution> FindCautions() => CautionsOf([.. Boxes.SelectMany(box => box.Content)]);
 
     public override ImmutableArray<DataTable> Tables =>
     [

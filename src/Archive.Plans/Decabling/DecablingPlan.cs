@@ -94,7 +94,7 @@ public sealed class DecablingPlan : Plan
             "released", "state"
         ];
 
-    public override ImmutableArray<Caution> Cautions => CautionsOf(Order.Steps);
+    protected override ImmutableArray<Caution> FindCautions() => CautionsOf(Order.Steps);
 
     internal override IEnumerable<string> LinesBeneath(int row) =>
         [

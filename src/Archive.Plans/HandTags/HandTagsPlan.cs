@@ -62,7 +62,7 @@ public sealed class HandTagsPlan : Plan
     ];
 
     // Tags are hung while the machine may still be live, and from ladders.
-    public override ImmutableArray<Caution> Cautions => Tags.IsEmpty ? [] :
+    protected override ImmutableArray<Caution> FindCautions() => Tags.IsEmpty ? [] :
     [
         StandardCautions.Powered,
         .. HazardCautions.For(RecordedHazards.Of(

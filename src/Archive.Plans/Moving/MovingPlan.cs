@@ -36,7 +36,7 @@ public sealed class MovingPlan : Plan
         ? ["No hall is recorded as the one where the machine was found, so there is nothing to move."]
         : MovingSentences.Describe(List, _context.Record);
 
-    public override ImmutableArray<Caution> Cautions => List is null ? [] :
+    protected override ImmutableArray<Caution> FindCautions() => List is null ? [] :
     [
         StandardCautions.Tall,
         StandardCautions.Lifting,

@@ -80,7 +80,7 @@ public sealed class NowPlan : Plan
     /// <summary>The pace so far, and when the rest will be finished, in sentences.</summary>
     public ImmutableArray<string> Pace => NowSentences.DescribePace(this, _context);
 
-    public override ImmutableArray<Caution> Cautions => Next.IsEmpty ? [] :
+    protected override ImmutableArray<Caution> FindCautions() => Next.IsEmpty ? [] :
     [
         .. Next.Any(step => step.Crew != CrewKind.Moving) ? [StandardCautions.Powered] : Array.Empty<Caution>(),
         .. HazardCautions.For(RecordedHazards.Of(

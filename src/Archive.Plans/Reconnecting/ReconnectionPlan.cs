@@ -168,7 +168,7 @@ public sealed class ReconnectionPlan : Plan
         ? ["step", "action", "cable", "frame_of_step", "label", "tags", "here", "to", "trays", "state"]
         : ["turn", "cable", "label", "tags", "from", "to", "length_m", "state"];
 
-    public override ImmutableArray<Caution> Cautions => CautionsOf(_cables);
+    protected override ImmutableArray<Caution> FindCautions() => CautionsOf(_cables);
 
     internal override IEnumerable<string> LinesBeneath(int row) => _list is not null
         ?

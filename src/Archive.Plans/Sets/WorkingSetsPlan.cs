@@ -29,7 +29,7 @@ public sealed class WorkingSetsPlan : Plan
         ? ["No displays are recorded: write what each one needs in displays/, and this plan finds the smallest set of frames."]
         : [.. Sets.Select(set => WorkingSetSentences.Describe(set, _context))];
 
-    public override ImmutableArray<Caution> Cautions => [StandardCautions.Licensed];
+    protected override ImmutableArray<Caution> FindCautions() => [StandardCautions.Licensed];
 
     public override ImmutableArray<DataTable> Tables =>
     [

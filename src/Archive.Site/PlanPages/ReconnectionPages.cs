@@ -4,6 +4,7 @@ using Archive.Markup.Links;
 using Archive.Markup.Text;
 using Archive.Plans.Progress;
 using Archive.Plans.Reconnecting;
+using Archive.Plans.Safety;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
 using Archive.Records.References;
@@ -80,6 +81,7 @@ internal sealed class ReconnectionPages(
     {
         var shared = SharedBy(list.Steps);
         var progress = plan.Progress(list);
+        var cautions = new Lazy<ImmutableArray<Caution>>(() => plan.CautionsOf(cables));
         var rows = new GroupedRows<PuttingBackStep>(
             [.. list.Steps.Select(step => (HeadingOf(step), step))],
             PathOf(of),
@@ -98,7 +100,7 @@ internal sealed class ReconnectionPages(
                 WaitFor = shared.IsEmpty
                     ? HtmlFragment.None
                     : TextPartWriter.Write(StateText.Parts(StepState.From(shared)), archive, location),
-                Cautions = plan.CautionsOf(cables),
+                Cautions = cautions.Value,
                 Photos = [.. references.PhotosOf[of.Id]
                     .Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear })
                     .Take(MostPhotos)
@@ -112,11 +114,11 @@ internal sealed class ReconnectionPages(
             });
         }
 
-        foreach (var file in stepLists.All(Whole(of, cables, list, progress))) yield return file;
+        foreach (var file in stepLists.All(Whole(of, list, cautions, progress))) yield return file;
     }
 
     private StepList<PuttingBackStep> Whole(
-        ArchiveRecord of, ImmutableArray<RefittedCable> cables, PuttingBackList list, ImmutableArray<string> progress) => new(
+        ArchiveRecord of, PuttingBackList list, Lazy<ImmutableArray<Caution>> cautions, ImmutableArray<string> progress) => new(
         TitleOf(of), PathOf(of), FolderOf(of), location =>
             [
                 new Link("Plans", location.To("plans/index.html")),
@@ -140,7 +142,7 @@ internal sealed class ReconnectionPages(
                 Action = Phrase.Heading(ActionText.DescribeAlone(step.Action)),
                 Key = $"{step.Laid?.Cable.Id ?? step.Frame!.Id}:{step.Action.ToString().ToLowerInvariant()}{(step.Action == StepAction.Connect ? ":" + step.Ends[0].End.At : "")}",
             },
-            Cautions = _ => plan.CautionsOf(cables),
+            Cautions = _ => cautions.Value,
             Warnings = plan.Warnings.Of,
             WaitsFor = step => step.State.WaitsFor,
         };
