@@ -151,7 +151,8 @@ internal sealed class PageContext : TemplateContext
         ref var place = ref CollectionsMarshal.GetValueRefOrAddDefault(_places, asked, out _);
         if (place.Type != target.GetType())
         {
-            if (asked.Member is not { } name || (GetMemberAccessor(target) as BoundProperties)?.Find(name.Name) is not { } read) return false;
+            if (asked.Member is not { } name || GetMemberAccessor(target) is not BoundProperties members) return false;
+            if (members.Find(name.Name) is not { } read) return false;
             place = (target.GetType(), read);
         }
 

@@ -45,7 +45,8 @@ public sealed class FloorLoadsPlan : Plan
         FloorSentences.Describe(Feeders, _context.Record),
     ];
 
-    protected override ImmutableArray<Caution> FindCautions() => [StandardCautions.Floor, StandardCautions.Licensed, StandardCautions.DirectCurrent];
+    protected override ImmutableArray<Caution> FindCautions() =>
+        [StandardCautions.Floor, StandardCautions.Licensed, StandardCautions.DirectCurrent];
 
     public override ImmutableArray<DataTable> Tables =>
     [
