@@ -167,6 +167,16 @@ public sealed class GeneratedLabelTests
         if (Environment.GetEnvironmentVariable("ASFOUND_LABEL_ARCHIVE") is { Length: > 0 } folder) GeneratedArchive.Write(folder, Count);
     }
 
+    /// <summary>
+    /// <c>ASFOUND_LABEL_TRAINING</c> names a file to begin at a number, such as <c>/tmp/lines/0</c>: lines to train the recogniser with.
+    /// </summary>
+    [Fact]
+    public void Training_lines_are_drawn_on_request()
+    {
+        if (Environment.GetEnvironmentVariable("ASFOUND_LABEL_TRAINING") is not { Length: > 0 } file) return;
+        TrainingLine.Write(file, Count, int.Parse(Path.GetFileName(file), CultureInfo.InvariantCulture) * 100_000);
+    }
+
     private static void Save(Measured one, string folder, int number)
     {
         var drawn = one.Drawn.Image;

@@ -52,7 +52,9 @@ internal sealed record LabelPicture(string Label, LabelFamily Family, Typeface T
             (width / 2.0) + Signed(off * height / 20, random), (tall / 2.0) + Signed(off * height / 20, random),
             length + (height * (0.3 + Signed(off * 0.1, random))), height * (1.15 + Signed(off * 0.08, random)),
             turn + (Signed(off, random) * Math.PI / 180));
-        return new LabelPicture(label, family, typeface, Noisy(seen, wear.Noise, random), box, seed);
+        var image = Noisy(seen, wear.Noise, random);
+        if (wear.IsSoiled) image = Soil.On(image, height, random);
+        return new LabelPicture(label, family, typeface, image, box, seed);
     }
 
     private static Plane Worn(Plane ink, Printing printing, Wear wear, Random random)

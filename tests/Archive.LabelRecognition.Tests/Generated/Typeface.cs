@@ -37,10 +37,13 @@ internal sealed record Typeface(Printing Printing, string Name, string File)
     internal static readonly Typeface[] Judged =
     [
         new(Printing.ThermalTransfer, "B612 Mono Bold", "b612-mono/files/b612-mono-latin-700-normal.woff"),
-        new(Printing.DotMatrix, "VT323", "vt323/files/vt323-latin-400-normal.woff"),
+        new(Printing.DotMatrix, "VT323", "vt323/files/vt323-latin-400-normal.woff") { Grid = 16 },
         new(Printing.EmbossedTape, "Overpass Mono Bold", "overpass-mono/files/overpass-mono-latin-700-normal.woff"),
         new(Printing.Typewriter, "Special Elite", "special-elite/files/special-elite-latin-400-normal.woff"),
     ];
+
+    /// <summary>How many dots high a dot matrix draws it.</summary>
+    internal int Grid { get; init; } = 8;
 
     private const int DotSize = 7;
 
@@ -53,7 +56,7 @@ internal sealed record Typeface(Printing Printing, string Name, string File)
     internal Plane Draw(string text, Random random)
     {
         if (Printing != Printing.DotMatrix) return Rendered(text, 72);
-        var dots = Dots(Rendered(text, (Name == "VT323" ? 16 : 8) * Finer));
+        var dots = Dots(Rendered(text, Grid * Finer));
         var plane = new Plane(dots.Width * DotSize, dots.Height * DotSize);
         for (var y = 0; y < dots.Height; y++)
         {

@@ -27,5 +27,10 @@ internal sealed record Wear(
 
     internal static readonly Wear Hard = new("hard", (20, 30), 8, 0.12, (1.4, 2.0), 24, 0.15, 3, 1.5);
 
+    /// <summary>Medium wear, with <see cref="Soil"/>: nothing is fitted on it.</summary>
+    internal static readonly Wear Soiled = Medium with { Name = "soiled", IsSoiled = true };
+
+    internal bool IsSoiled { get; init; }
+
     internal static readonly Wear[] All = [Mild, Medium, Hard];
 }
