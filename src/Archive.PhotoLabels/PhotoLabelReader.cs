@@ -67,6 +67,9 @@ public static class PhotoLabelReader
     // A larger picture is halved first: its pixels are in memory twice. 64 megapixels are 192 MB.
     private const long MostPixels = 64_000_000;
 
+    // Bytes.
+    private const long MostGarbage = 96_000_000;
+
     // What is less likely is of no use to anyone: it is other print, or nobody can read it.
     private const double LeastProbability = 0.1;
 
@@ -93,6 +96,7 @@ public static class PhotoLabelReader
         var skipped = ImmutableArray.CreateBuilder<UnreadPhoto>();
         var lines = new List<LineInPhoto>();
         var (read, decoded) = (0, 0);
+        var before = GC.GetTotalMemory(false);
         for (var at = 0; at < chosen.Count; at++)
         {
             cancellation.ThrowIfCancellationRequested();
@@ -109,7 +113,8 @@ public static class PhotoLabelReader
             if (found is null)
             {
                 decoded++;
-                if (photos.Decode(photo, MostPixels) is not DecodedPhoto pixels)
+                var pixels = photos.Decode(photo, MostPixels) as DecodedPhoto;
+                if (pixels is null)
                 {
                     skipped.Add(new UnreadPhoto(photo.Photo.Id, "cannot be decoded; asfound check --survey says why"));
                     continue;
@@ -122,6 +127,8 @@ public static class PhotoLabelReader
                     continue;
                 }
 
+                pixels = null;
+                Collect(before);
                 options.Cache.Replace(key, stream => JsonSerializer.Serialize(stream, found, PhotoLinesJson.Default.PhotoLines));
             }
 
@@ -159,6 +166,12 @@ public static class PhotoLabelReader
                 : ProposalFinder.Find(
                     CurrentRecords.Read(folder, cancellation).Records, ReadingProposals.From(photos.Record, all), rejections.Has),
         };
+    }
+
+    // The collector waits until several photos' pixels have piled up; the library that recognises has no part in that, and needs room too.
+    private static void Collect(long before)
+    {
+        if (GC.GetTotalMemory(false) - before > MostGarbage) GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, true, true);
     }
 
     // Which parts of a photo are looked into: none for the whole picture; null where it is not read.

@@ -27,7 +27,7 @@ public sealed class ReadLabelsTests
     public async Task Another_library_or_model_is_never_loaded()
     {
         using var archive = new Asfound();
-        archive.Write("models/ch_PP-OCRv4_rec_infer.onnx", "not a model");
+        archive.Write("models/label-recognition.onnx", "not a model");
         var alone = await archive.Run("read-labels", "--models", archive["models"]);
         Assert.Contains("cannot be read", alone.Error, StringComparison.Ordinal);
         archive.Write("models/libonnxruntime.so", "not a library");

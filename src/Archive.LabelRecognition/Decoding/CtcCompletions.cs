@@ -4,21 +4,22 @@ namespace Archive.LabelRecognition.Decoding;
 /// For each frame and node, the likelihood of all that can follow up to the end of the line: the backward pass. Time and memory: frames
 /// times edges.
 /// </summary>
-internal sealed class CtcCompletions
+internal sealed class CtcCompletions : IDisposable
 {
-    private readonly double[][] _entries;
+    // Frame by frame, a number for each entry: with a large grammar some ten million, so room is used again.
+    private readonly double[] _entries;
+    private readonly int _entryCount;
 
     internal CtcCompletions(CtcLattice lattice, CtcEmissions emissions)
     {
-        _entries = new double[emissions.Count + 1][];
-        var (entries, states) = End(lattice);
-        _entries[emissions.Count] = entries;
+        _entryCount = lattice.EntryCount;
+        _entries = NumberRoom.Take((emissions.Count + 1) * _entryCount);
+        var (states, before) = (new double[lattice.Automaton.StateCount], new double[lattice.Automaton.StateCount]);
+        End(lattice, states, EntriesAt(emissions.Count));
         for (var frame = emissions.Count - 1; frame >= 0; frame--)
         {
-            var before = new double[states.Length];
-            _entries[frame] = new double[lattice.EntryCount];
-            StepBack(lattice, emissions, frame, (_entries[frame + 1], states), (_entries[frame], before));
-            states = before;
+            StepBack(lattice, emissions, frame, EntriesAt(frame + 1), states, EntriesAt(frame), before);
+            (states, before) = (before, states);
         }
 
         Total = states[0];
@@ -27,15 +28,21 @@ internal sealed class CtcCompletions
     /// <summary>The total alone, which needs memory for two frames only.</summary>
     internal static double TotalOf(CtcLattice lattice, CtcEmissions emissions)
     {
-        var next = End(lattice);
-        var before = (Entries: new double[next.Entries.Length], States: new double[next.States.Length]);
+        var (entries, states) = (lattice.EntryCount, lattice.Automaton.StateCount);
+        var room = NumberRoom.Take(2 * (entries + states));
+        var (nextAt, beforeAt) = (0, entries + states);
+        End(lattice, room.AsSpan(entries, states), room.AsSpan(0, entries));
         for (var frame = emissions.Count - 1; frame >= 0; frame--)
         {
-            StepBack(lattice, emissions, frame, next, before);
-            (next, before) = (before, next);
+            StepBack(
+                lattice, emissions, frame, room.AsSpan(nextAt, entries), room.AsSpan(nextAt + entries, states),
+                room.AsSpan(beforeAt, entries), room.AsSpan(beforeAt + entries, states));
+            (nextAt, beforeAt) = (beforeAt, nextAt);
         }
 
-        return next.States[0];
+        var total = room[nextAt + entries];
+        NumberRoom.GiveBack(room);
+        return total;
     }
 
     /// <summary>The likelihood of all labels of the automaton together, without the scale of the emissions.</summary>
@@ -44,30 +51,33 @@ internal sealed class CtcCompletions
     /// <summary>What can follow once a state was entered, before a frame is read.</summary>
     /// <param name="frame">The frame that comes next; the number of frames at the end.</param>
     /// <param name="entry">The entry.</param>
-    internal double After(int frame, int entry) => _entries[frame][entry];
+    internal double After(int frame, int entry) => _entries[(frame * _entryCount) + entry];
 
-    private static (double[] Entries, double[] States) End(CtcLattice lattice)
+    public void Dispose() => NumberRoom.GiveBack(_entries);
+
+    private Span<double> EntriesAt(int frame) => _entries.AsSpan(frame * _entryCount, _entryCount);
+
+    private static void End(CtcLattice lattice, Span<double> states, Span<double> entries)
     {
-        var states = new double[lattice.Automaton.StateCount];
         for (var state = 0; state < states.Length; state++) states[state] = lattice.Automaton.IsAccepting(state) ? 1 : 0;
-        var entries = new double[lattice.EntryCount];
         Fill(entries, lattice, states);
-        return (entries, states);
     }
 
     private static void StepBack(
         CtcLattice lattice,
         CtcEmissions emissions,
         int frame,
-        (double[] Entries, double[] States) next,
-        (double[] Entries, double[] States) before)
+        ReadOnlySpan<double> nextEntries,
+        ReadOnlySpan<double> nextStates,
+        Span<double> entries,
+        Span<double> states)
     {
-        for (var state = 0; state < before.States.Length; state++)
-            before.States[state] = StepBack(lattice, emissions, frame, state, next.Entries, next.States[state], before.Entries);
+        for (var state = 0; state < states.Length; state++)
+            states[state] = StepBack(lattice, emissions, frame, state, nextEntries, nextStates[state], entries);
     }
 
     private static double StepBack(
-        CtcLattice lattice, CtcEmissions emissions, int frame, int state, double[] next, double nextBlank, double[] entries)
+        CtcLattice lattice, CtcEmissions emissions, int frame, int state, ReadOnlySpan<double> next, double nextBlank, Span<double> entries)
     {
         var glyphs = emissions.Glyphs(frame);
         var blank = emissions.Blanks[frame] * nextBlank;
@@ -97,12 +107,12 @@ internal sealed class CtcCompletions
         return blank + onward;
     }
 
-    private static void Fill(double[] entries, CtcLattice lattice, double[] states)
+    private static void Fill(Span<double> entries, CtcLattice lattice, ReadOnlySpan<double> states)
     {
         for (var state = 0; state < states.Length; state++)
         {
             var (first, end) = lattice.EntriesOf(state);
-            entries.AsSpan(first, end - first).Fill(states[state]);
+            entries[first..end].Fill(states[state]);
         }
     }
 }

@@ -16,7 +16,7 @@ public sealed class CtcDecoder(LabelAutomaton automaton, GlyphWeights weights)
     public LineReadings Decode(CtcFrames frames, int most)
     {
         var emissions = new CtcEmissions(frames, weights, automaton.Glyphs.Length);
-        var completions = new CtcCompletions(_lattice, emissions);
+        using var completions = new CtcCompletions(_lattice, emissions);
         return completions.Total > 0 ? new PrefixSearch(_lattice, emissions, completions).Find(most) : LineReadings.None;
     }
 

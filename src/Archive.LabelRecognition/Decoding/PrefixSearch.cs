@@ -12,7 +12,7 @@ internal sealed class PrefixSearch(CtcLattice lattice, CtcEmissions emissions, C
     // A worn label is searched in some hundreds of steps; beyond this no reading has a probability worth reporting.
     private const int MostSteps = 20_000;
 
-    // The search holds this many beginnings at most: each has a number for every frame, so some 60 MB.
+    // The search holds this many beginnings at most: some megabytes, and some 25 MB for those that were looked at.
     private const int MostWaiting = 50_000;
 
     internal LineReadings Find(int most)
@@ -45,27 +45,21 @@ internal sealed class PrefixSearch(CtcLattice lattice, CtcEmissions emissions, C
 
     private void Expand(Beginning beginning, PriorityQueue<(Beginning Beginning, bool IsWhole), double> waiting)
     {
-        var (blanks, glyphs) = Forward(beginning);
-        var whole = blanks[^1] + glyphs[^1];
+        var expanded = Forward(beginning);
+        var whole = expanded.Blanks[^1] + expanded.Glyphs[^1];
         if (lattice.Automaton.IsAccepting(beginning.State) && whole > 0) waiting.Enqueue((beginning, true), -whole);
         foreach (var step in lattice.StepsFrom(beginning.State))
         {
             // The character begins in one of the frames.
-            var isRepeated = step.Glyph == beginning.Glyph;
-            var starts = new double[emissions.Count];
+            var longer = new Beginning(expanded, step.Glyph, step.To);
             var sum = 0.0;
-            for (var frame = 0; frame < emissions.Count; frame++)
-            {
-                starts[frame] = emissions[frame, step.Glyph] * (blanks[frame] + (isRepeated ? 0 : glyphs[frame]));
-                sum += starts[frame] * completions.After(frame + 1, step.Entry);
-            }
-
-            if (sum > 0) waiting.Enqueue((new Beginning(beginning, step.Glyph, step.To, starts), false), -sum);
+            for (var frame = 0; frame < emissions.Count; frame++) sum += Start(longer, frame) * completions.After(frame + 1, step.Entry);
+            if (sum > 0) waiting.Enqueue((longer, false), -sum);
         }
     }
 
     // After each number of frames: what the beginning has if it ends in a blank, and if it ends in its last character.
-    private (double[] Blanks, double[] Glyphs) Forward(Beginning beginning)
+    private Expanded Forward(Beginning beginning)
     {
         var (blanks, glyphs) = (new double[emissions.Count + 1], new double[emissions.Count + 1]);
         if (beginning.Before is null) blanks[0] = 1;
@@ -73,21 +67,32 @@ internal sealed class PrefixSearch(CtcLattice lattice, CtcEmissions emissions, C
         {
             blanks[frame + 1] = emissions.Blanks[frame] * (blanks[frame] + glyphs[frame]);
             if (beginning.Before is not null)
-                glyphs[frame + 1] = (emissions[frame, beginning.Glyph] * glyphs[frame]) + beginning.Starts[frame];
+                glyphs[frame + 1] = (emissions[frame, beginning.Glyph] * glyphs[frame]) + Start(beginning, frame);
         }
 
-        return (blanks, glyphs);
+        return new Expanded(beginning, blanks, glyphs);
     }
 
-    private sealed record Beginning(Beginning? Before, int Glyph, int State, double[] Starts)
+    // What the beginning has if its last character begins in a frame.
+    private double Start(Beginning beginning, int frame)
     {
-        internal static Beginning Empty { get; } = new(null, -1, 0, []);
+        var before = beginning.Before!;
+        var isRepeated = beginning.Glyph == before.Beginning.Glyph;
+        return emissions[frame, beginning.Glyph] * (before.Blanks[frame] + (isRepeated ? 0 : before.Glyphs[frame]));
+    }
+
+    private sealed record Beginning(Expanded? Before, int Glyph, int State)
+    {
+        internal static Beginning Empty { get; } = new(null, -1, 0);
 
         internal string Label(CtcLattice lattice)
         {
             var glyphs = new Stack<char>();
-            for (var at = this; at.Before is not null; at = at.Before) glyphs.Push(lattice.Automaton.Glyphs[at.Glyph]);
+            for (var at = this; at.Before is not null; at = at.Before.Beginning) glyphs.Push(lattice.Automaton.Glyphs[at.Glyph]);
             return string.Concat(glyphs);
         }
     }
+
+    // Many wait that are never looked at: only what was looked at has numbers for each frame.
+    private sealed record Expanded(Beginning Beginning, double[] Blanks, double[] Glyphs);
 }

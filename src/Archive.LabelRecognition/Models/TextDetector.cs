@@ -67,7 +67,7 @@ public sealed class TextDetector : IDisposable
     {
         var shrink = ShrinkOf(image);
         var (width, height) = (Rounded(image.Width / shrink), Rounded(image.Height / shrink));
-        return _model.Run(Planes(image, width, height), width, height) is var (map, last) && last == width
+        return _model.Run(width, height, planes => Fill(planes, image, width, height), MapOf(width)) is { } map
             ? Lines(map, width, image.Width / (double)width, image.Height / (double)height)
             : null;
     }
@@ -103,11 +103,19 @@ public sealed class TextDetector : IDisposable
             : (RoundedUp(box.Length + (Beyond * box.Height)), RoundedUp(Beyond * box.Height));
         var part = box with { Length = width, Height = height, Angle = isShort ? 0 : box.Angle };
         var grey = LineCrop.Sampled(image, part, width, height);
-        var planes = Channels.SelectMany(channel => grey.Select(value => ((value / 255) - channel.Mean) / channel.Deviation)).ToArray();
-        if (_model.Run(planes, width, height) is not var (map, last) || last != width) return null;
+        if (_model.Run(width, height, Fill, MapOf(width)) is not { } map) return null;
         return Lines(map, width, 1, 1)
             .Select(line => line with { Box = line.Box.Within(part), Parts = [.. line.Parts.Select(word => word.Within(part))] })
             .FirstOrDefault(line => line.Box.Contains(box.CentreX, box.CentreY));
+
+        void Fill(Span<float> planes)
+        {
+            for (var at = 0; at < planes.Length; at++)
+            {
+                var (mean, deviation) = Channels[at / grey.Length];
+                planes[at] = ((grey[at % grey.Length] / 255) - mean) / deviation;
+            }
+        }
     }
 
     public void Dispose() => _model.Dispose();
@@ -138,10 +146,12 @@ public sealed class TextDetector : IDisposable
         return core with { Length = core.Length + (2 * by), Height = core.Height + (2 * by) };
     }
 
+    private static Func<ReadOnlySpan<float>, int, float[]?> MapOf(int width) =>
+        (numbers, last) => last == width ? numbers.ToArray() : null;
+
     // Each pixel is the mean of those that it stands for, or lies between them; the model was trained on blue first.
-    private static float[] Planes(RgbImage image, int width, int height)
+    private static void Fill(Span<float> planes, RgbImage image, int width, int height)
     {
-        var planes = new float[3 * width * height];
         for (var y = 0; y < height; y++)
         {
             var (top, bottom) = Range(y, height, image.Height);
@@ -155,8 +165,6 @@ public sealed class TextDetector : IDisposable
                 }
             }
         }
-
-        return planes;
 
         static (int First, int End) Range(int at, int count, int source)
         {

@@ -1,3 +1,4 @@
+using System.Buffers;
 using Microsoft.ML.OnnxRuntime;
 
 namespace Archive.LabelRecognition.Models;
@@ -42,20 +43,31 @@ internal sealed class TextModel : IDisposable
     }
 
     /// <summary>Runs it on one picture.</summary>
-    /// <param name="planes">Three planes, row by row.</param>
-    /// <returns>The numbers, and the length of their last dimension; null where the library fails.</returns>
-    internal (float[] Numbers, int LastDimension)? Run(float[] planes, int width, int height)
+    /// <param name="fill">Writes three planes, row by row; all is 0 before.</param>
+    /// <param name="take">Takes what it needs of the numbers; the second is the length of their last dimension.</param>
+    /// <returns>What was taken; null where the library fails.</returns>
+    internal T? Run<T>(int width, int height, Action<Span<float>> fill, Func<ReadOnlySpan<float>, int, T?> take)
+        where T : class
     {
+        // Both are large: new ones for each line or photo would stay until memory is collected.
+        var planes = ArrayPool<float>.Shared.Rent(3 * width * height);
         try
         {
-            using var input = OrtValue.CreateTensorValueFromMemory(planes, [1, 3, height, width]);
+            var used = planes.AsMemory(0, 3 * width * height);
+            used.Span.Clear();
+            fill(used.Span);
+            using var input = OrtValue.CreateTensorValueFromMemory(OrtMemoryInfo.DefaultInstance, used, [1, 3, height, width]);
             using var how = new RunOptions();
             using var outputs = _session.Run(how, [_session.InputNames[0]], [input], [_session.OutputNames[0]]);
-            return (outputs[0].GetTensorDataAsSpan<float>().ToArray(), (int)outputs[0].GetTensorTypeAndShape().Shape[^1]);
+            return take(outputs[0].GetTensorDataAsSpan<float>(), (int)outputs[0].GetTensorTypeAndShape().Shape[^1]);
         }
         catch (OnnxRuntimeException)
         {
             return null;
+        }
+        finally
+        {
+            ArrayPool<float>.Shared.Return(planes);
         }
     }
 

@@ -14,30 +14,11 @@ public sealed class TextRecognizer : IDisposable
     // The model was trained on lines of at least this length; a shorter one is followed by nothing.
     private const int ShortestLine = 320;
 
-    // Beyond Latin, Greek, Cyrillic and signs; such characters together are one class, because labels have none of them.
-    private const char Ideographs = '\u2e80';
-
     private readonly TextModel _model;
-    private readonly ImmutableArray<int> _classOf;
 
-    private TextRecognizer(TextModel model, ImmutableArray<string> published)
-    {
-        _model = model;
-        var kept = ImmutableArray.CreateBuilder<string>();
-        var classes = ImmutableArray.CreateBuilder<int>();
-        foreach (var text in published)
-        {
-            var isKept = text.Length == 0 || text[0] < Ideographs;
-            classes.Add(isKept ? kept.Count : -1);
-            if (isKept) kept.Add(text);
-        }
+    private TextRecognizer(TextModel model, ImmutableArray<string> classes) => (_model, Classes) = (model, classes);
 
-        kept.Add("\ufffd");
-        Classes = kept.ToImmutable();
-        _classOf = [.. classes.Select(at => at < 0 ? kept.Count - 1 : at)];
-    }
-
-    /// <summary>What each class of its frames stands for; the first is the blank, the last all characters that no label has.</summary>
+    /// <summary>What each class of its frames stands for; the first is the blank. Ideographs have none: labels are without them.</summary>
     public ImmutableArray<string> Classes { get; }
 
     /// <summary>Loads the model.</summary>
@@ -63,18 +44,20 @@ public sealed class TextRecognizer : IDisposable
     {
         var line = LineCrop.Cut(image, box, LineHeight, LongestLine, smoothing);
         var width = Math.Max(line.Width, ShortestLine);
-        var planes = new float[3 * width * LineHeight];
-        for (var at = 0; at < line.Values.Length; at++)
-        {
-            var value = ((line.Values[at] / 127.5f) - 1) * (isInverted ? -1 : 1);
-            for (var band = 0; band < 3; band++) planes[(((band * LineHeight) + (at / line.Width)) * width) + (at % line.Width)] = value;
-        }
+        return _model.Run(width, LineHeight, Fill, Frames);
 
-        if (_model.Run(planes, width, LineHeight) is not var (numbers, count) || count != _classOf.Length) return null;
-        var kept = new float[numbers.Length / count * Classes.Length];
-        for (var at = 0; at < numbers.Length; at++) kept[(at / count * Classes.Length) + _classOf[at % count]] += numbers[at];
-        return new CtcFrames(kept, Classes.Length);
+        void Fill(Span<float> planes)
+        {
+            for (var at = 0; at < line.Values.Length; at++)
+            {
+                var value = ((line.Values[at] / 127.5f) - 1) * (isInverted ? -1 : 1);
+                for (var band = 0; band < 3; band++) planes[(((band * LineHeight) + (at / line.Width)) * width) + (at % line.Width)] = value;
+            }
+        }
     }
+
+    private CtcFrames? Frames(ReadOnlySpan<float> numbers, int count) =>
+        count == Classes.Length ? new CtcFrames(numbers.ToArray(), count) : null;
 
     public void Dispose() => _model.Dispose();
 }

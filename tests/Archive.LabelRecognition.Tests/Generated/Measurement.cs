@@ -111,7 +111,7 @@ internal sealed class Measurement(TextRecognizer recognizer)
     {
         var text = new StringBuilder("| wear | printing | labels | unconstrained | by form | by inventory | taken for labels |\n");
         text.Append("| --- | --- | --- | --- | --- | --- | --- |\n");
-        foreach (var wear in Wear.All)
+        foreach (var wear in all.Select(one => one.Wear).Distinct())
         {
             foreach (var printing in Enum.GetValues<Printing>())
                 Row(printing.ToString(), [.. all.Where(one => one.Wear == wear && one.Drawn.Typeface.Printing == printing)]);
@@ -137,10 +137,12 @@ internal sealed class Measurement(TextRecognizer recognizer)
             text.Append(CultureInfo.InvariantCulture, $"{Right(wear.Select(one => one.Both))} | {Right(Together([.. wear]))} |\n");
         }
 
+        var (worn, soiled) = (all.Where(one => !one.Wear.IsSoiled), all.Where(one => one.Wear.IsSoiled));
         foreach (var (name, claims) in (IEnumerable<(string, List<Claim>)>)
             [
-                ("by form", [.. all.Select(one => one.Form)]), ("by inventory", [.. all.Select(one => one.Inventory)]),
-                ("both ends", [.. all.Select(one => one.Both)])
+                ("by form", [.. worn.Select(one => one.Form)]), ("by inventory", [.. worn.Select(one => one.Inventory)]),
+                ("both ends", [.. worn.Select(one => one.Both)]), ("soiled, by form", [.. soiled.Select(one => one.Form)]),
+                ("soiled, by inventory", [.. soiled.Select(one => one.Inventory)])
             ])
         {
             text.Append(Reliability(name, claims));

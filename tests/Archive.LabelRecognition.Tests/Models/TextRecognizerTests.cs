@@ -66,17 +66,17 @@ public sealed class TextRecognizerTests : IDisposable
     {
         using var folder = new TemporaryFolder();
         Assert.Null(TextRecognizer.Load(folder.Root, out var problem));
-        Assert.Equal($"model file `{Path.Combine(folder.Root, "ppocr_keys_v1.txt")}` cannot be read", problem);
+        Assert.Equal($"model file `{Path.Combine(folder.Root, "label-characters.txt")}` cannot be read", problem);
     }
 
     [Fact]
     public void A_model_that_was_changed_is_not_loaded()
     {
         using var folder = new TemporaryFolder();
-        File.Copy(Path.Combine(ModelFolder.Path, "ppocr_keys_v1.txt"), Path.Combine(folder.Root, "ppocr_keys_v1.txt"));
-        var changed = File.ReadAllBytes(Path.Combine(ModelFolder.Path, "ch_PP-OCRv4_rec_infer.onnx"));
+        File.Copy(Path.Combine(ModelFolder.Path, "label-characters.txt"), Path.Combine(folder.Root, "label-characters.txt"));
+        var changed = File.ReadAllBytes(Path.Combine(ModelFolder.Path, "label-recognition.onnx"));
         changed[^1] ^= 1;
-        var path = Path.Combine(folder.Root, "ch_PP-OCRv4_rec_infer.onnx");
+        var path = Path.Combine(folder.Root, "label-recognition.onnx");
         File.WriteAllBytes(path, changed);
         Assert.Null(TextRecognizer.Load(folder.Root, out var problem));
         Assert.Equal($"model file `{path}` is not the one published", problem);
