@@ -2,8 +2,10 @@ using System.Collections.Concurrent;
 
 namespace Archive.LabelRecognition.Decoding;
 
-/// <summary>Large arrays that are used again: as many as there are threads at work, each as long as the longest that was asked for.</summary>
-/// <remarks>The shared pool of .NET rounds lengths up to powers of two and keeps arrays of each for each thread: some 400 MB here.</remarks>
+/// <summary>
+/// Large arrays that are used again: as many as there are threads at work, each as long as the longest that was asked for.
+/// </summary>
+/// <remarks>The shared pool of .NET rounds lengths up to powers of two, and keeps an array of each for each thread.</remarks>
 internal static class NumberRoom
 {
     private static readonly ConcurrentBag<double[]> Free = [];

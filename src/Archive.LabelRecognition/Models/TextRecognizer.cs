@@ -51,7 +51,8 @@ public sealed class TextRecognizer : IDisposable
             for (var at = 0; at < line.Values.Length; at++)
             {
                 var value = ((line.Values[at] / 127.5f) - 1) * (isInverted ? -1 : 1);
-                for (var band = 0; band < 3; band++) planes[(((band * LineHeight) + (at / line.Width)) * width) + (at % line.Width)] = value;
+                for (var band = 0; band < 3; band++)
+                    planes[(((band * LineHeight) + (at / line.Width)) * width) + (at % line.Width)] = value;
             }
         }
     }

@@ -21,7 +21,8 @@ internal static class Soil
             X: random.NextDouble() * width, Y: random.NextDouble() * tall, Size: height * (0.25 + (0.4 * random.NextDouble())),
             Light: random.Next(90), Much: 0.3 + (0.35 * random.NextDouble()))).ToList();
         var (glareX, glareSlope, glareWidth, glareMuch) = (
-            random.NextDouble() * width, random.NextDouble() - 0.5, height * (0.4 + random.NextDouble()), 0.4 + (0.35 * random.NextDouble()));
+            random.NextDouble() * width, random.NextDouble() - 0.5,
+            height * (0.4 + random.NextDouble()), 0.4 + (0.35 * random.NextDouble()));
         var pixels = new byte[image.Pixels.Length];
         for (var y = 0; y < tall; y++)
         {
@@ -35,7 +36,8 @@ internal static class Soil
                     {
                         var by = way * ((step / (Steps - 1.0)) - 0.5);
                         var (column, row) = (
-                            Math.Clamp((int)Math.Round(x + (by * cos)), 0, width - 1), Math.Clamp((int)Math.Round(y + (by * sin)), 0, tall - 1));
+                            Math.Clamp((int)Math.Round(x + (by * cos)), 0, width - 1),
+                            Math.Clamp((int)Math.Round(y + (by * sin)), 0, tall - 1));
                         value += image.Pixels[(((row * width) + column) * RgbImage.Bands) + band] / (double)Steps;
                     }
 

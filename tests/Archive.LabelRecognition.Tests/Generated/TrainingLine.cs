@@ -36,13 +36,16 @@ internal sealed record TrainingLine(string Text, GreyLine Line)
     private static readonly Printing[] Printings = Enum.GetValues<Printing>();
 
     private static readonly ImmutableArray<string> Words =
-        [.. File.ReadAllText(Path.Combine(Repository.Root, "README.md")).Split().Where(word => word.Length is > 0 and < 20 && word.All(char.IsAscii) && word.Any(char.IsLetter))];
+        [.. File.ReadAllText(Path.Combine(Repository.Root, "README.md")).Split()
+            .Where(word => word.Length is > 0 and < 20 && word.All(char.IsAscii) && word.Any(char.IsLetter))];
 
     /// <summary>Draws a line; the same seed draws the same.</summary>
     internal static TrainingLine Draw(int seed)
     {
         var random = new Random(seed);
-        var text = random.NextDouble() < 0.12 ? string.Join(' ', Enumerable.Range(0, 1 + random.Next(3)).Select(_ => Of(Words, random))) : Label(random);
+        var text = random.NextDouble() < 0.12
+            ? string.Join(' ', Enumerable.Range(0, 1 + random.Next(3)).Select(_ => Of(Words, random)))
+            : Label(random);
         var drawn = LabelPicture.Draw(LabelFamily.Sleeve, AnyTypeface(random), AnyWear(random), seed, says: text);
         var image = random.Next(3) == 0 ? Saved(Grained(drawn.Image, random), 25 + random.Next(65)) : drawn.Image;
         var box = random.Next(2) == 0
