@@ -144,6 +144,21 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
             await Folds(page, address, within);
     }
 
+    [Fact]
+    public async Task A_browser_that_cannot_open_folds_by_style_opens_them_on_paper_and_on_a_desk()
+    {
+        await using var context = await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 780 } });
+        await context.AddInitScriptAsync("CSS.supports = () => false");
+        var page = await context.NewPageAsync();
+        await page.GotoAsync(demo.Url("plans/packing/index.html"));
+        Assert.Equal(0, await page.Locator(".fold[open]").CountAsync());
+        await page.EvaluateAsync("dispatchEvent(new Event('beforeprint'))");
+        Assert.Equal(0, await page.Locator(".fold:not([open])").CountAsync());
+        await page.ReloadAsync();
+        await page.SetViewportSizeAsync(1024, 780);
+        await Assertions.Expect(page.Locator(".fold:not([open])")).ToHaveCountAsync(0);
+    }
+
     private async Task Folds(IPage page, string address, string within)
     {
         await page.SetViewportSizeAsync(360, 780);

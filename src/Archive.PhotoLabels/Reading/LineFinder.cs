@@ -40,7 +40,9 @@ internal sealed class LineFinder(TextDetector detector, LabelReader reader)
 
         var kept = found.OrderByDescending(one => one.Line.Score).Take(MostLines).ToList();
         var read = new List<(LineBox Box, RecognizedLine Read)>?[kept.Count];
-        Parallel.For(0, kept.Count, at => read[at] = Read(kept[at].Picture, kept[at].Line)?.ConvertAll(line => (
+        // More threads than processors would only take more memory.
+        var atOnce = new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount };
+        Parallel.For(0, kept.Count, atOnce, at => read[at] = Read(kept[at].Picture, kept[at].Line)?.ConvertAll(line => (
             line.Box with { CentreX = line.Box.CentreX + kept[at].Left, CentreY = line.Box.CentreY + kept[at].Top }, line.Read)));
         if (Array.Exists(read, lines => lines is null)) return null;
         return new PhotoLines(
