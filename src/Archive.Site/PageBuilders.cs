@@ -96,7 +96,7 @@ internal sealed class PageBuilders
             provenances,
             lacks,
             labelViews,
-            new EndPhotoBuilder(site, references, rows),
+            new EndPhotoBuilder(site, references, rows, sequence),
             new CableNeighbours(site, rows),
             status);
         Photos = new PhotoPages(site, pages, prose, formatter, rows, labelViews, provenances, outlines, sequence, pairs);
@@ -137,7 +137,7 @@ internal sealed class PageBuilders
             MovingPlan loads => new MovingPages(pages, formatter, drawings, loads, stepLists).All(),
             FloorLoadsPlan floor => new FloorPages(site, pages, formatter, plan.Kind, plan.Summary).All(floor.Halls, floor.Feeders),
             ReachPlan reach => new ReachPages(site, pages, formatter, rows, drawings, plan.Kind, plan.Summary).All(reach.Halls),
-            ReconnectionPlan lists => new ReconnectionPages(record, references, pages, formatter, rows, lists, stepLists).All(),
+            ReconnectionPlan lists => new ReconnectionPages(record, references, pages, formatter, rows, sequence, lists, stepLists).All(),
             WhereaboutsPlan whereabouts => new WhereaboutsPages(record, pages, rows, plan.Kind, plan.Summary).All(whereabouts.All),
             WiringPlan wiring => new WiringPages(pages, rows, Lists, wiring).All(),
             _ => throw new InvalidOperationException($"the plan {plan.Kind.Name} has no pages"),

@@ -6,6 +6,7 @@ using Archive.Records.References;
 using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Site.Contents;
+using Archive.Site.PhotoPlaces;
 
 namespace Archive.Site.Parts;
 
@@ -30,7 +31,7 @@ public sealed record EndCrop(Href Src, string Height, string View, CropPart Part
 public sealed record CropPart(string Left, string Top, string Width, string Height);
 
 /// <summary>Shows an end of a cable in its best photo.</summary>
-internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences references, RowBuilder rowBuilder)
+internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences references, RowBuilder rowBuilder, PhotoSequence sequence)
 {
     private const double Sheet = 1000;
 
@@ -59,12 +60,15 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
             [.. showing.Skip(1).Take(MostOthers).Select(photo => RecordLink.To(photo, location))]);
     }
 
-    // Most cables end at the rear. The fewer things a photo shows, the nearer it was taken.
+    // Most cables end at the rear, and later the cables may be off. The fewer things a photo shows, the nearer it was taken.
     private EndPhoto? OfFrame(Frame frame, Address at, PageLocation location)
     {
         var photo = references.PhotosOf[frame.Id]
             .Where(photo => photo.View?.Value is PhotoView.Rear or PhotoView.Front)
-            .OrderByDescending(photo => photo.View!.Value.Value is PhotoView.Rear).ThenBy(photo => photo.Shows.Length).FirstOrDefault();
+            .OrderByDescending(sequence.IsAsFound)
+            .ThenByDescending(photo => photo.View!.Value.Value is PhotoView.Rear)
+            .ThenBy(photo => photo.Shows.Length)
+            .FirstOrDefault();
         if (photo is null) return null;
         var thumb = rowBuilder.Thumb(photo, frame, at, location);
         return new EndPhoto(

@@ -106,6 +106,10 @@ internal sealed class PhotoSequence
             : null;
     }
 
+    /// <summary>Whether a photo shows the as-found state: it is not known to be from a day after the survey.</summary>
+    public bool IsAsFound(Photo photo) =>
+        DayOf(photo) is not { } day || _site.Record.Statement.AsFound?.Value.Latest is not { } surveyed || day <= surveyed;
+
     private string TakenText(Photo photo) => photo.Taken?.Value.Text ?? _site.Photos.GetValueOrDefault(photo.Id)?.Taken ?? "";
 
     // Frames that it shows as a whole, and those of places that it shows.

@@ -10,6 +10,7 @@ using Archive.Records.Model;
 using Archive.Records.References;
 using Archive.Records.Wording;
 using Archive.Site.Layout;
+using Archive.Site.PhotoPlaces;
 using Archive.Site.Parts;
 using Archive.Storage.Output;
 using Archive.Wiring.Progress;
@@ -27,6 +28,7 @@ internal sealed class ReconnectionPages(
     PageFactory pageFactory,
     FactFormatter formatter,
     RowBuilder rowBuilder,
+    PhotoSequence sequence,
     ReconnectionPlan plan,
     StepListPages stepLists)
 {
@@ -102,7 +104,7 @@ internal sealed class ReconnectionPages(
                     : TextPartWriter.Write(StateText.Parts(StepState.From(shared)), archive, location),
                 Cautions = cautions.Value,
                 Photos = [.. references.PhotosOf[of.Id]
-                    .Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear })
+                    .Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear } && sequence.IsAsFound(photo))
                     .Take(MostPhotos)
                     .Select(photo => rowBuilder.Thumb(photo, location))],
                 Groups = rows.On(sheet, step => RowOf(step, shared, location)),

@@ -56,6 +56,18 @@ public sealed class EndPhotoTests
     }
 
     [Fact]
+    public void A_frame_is_shown_as_found_before_it_is_shown_with_its_cables_off()
+    {
+        var photo = Of("C-1", "F-2/S1/J1", """
+            - {id: P-1, file: a.jpg, view: rear, shows: [F-2], taken: 2026-06-09}
+            - {id: P-2, file: b.jpg, view: front, shows: [F-2, F-1], taken: 2026-05-16}
+            - {id: P-3, file: c.jpg, view: rear, shows: [F-2, F-1], taken: 2026-05-13}
+            """)!;
+
+        Assert.Equal("P-3", photo.Thumb.Photo.Id);
+    }
+
+    [Fact]
     public void A_frame_that_no_photo_shows_has_none() =>
         Assert.Null(Of("C-2", "F-3/S1/J2", "- {id: P-1, file: a.jpg, view: rear, shows: [F-1]}\n"));
 
@@ -115,6 +127,7 @@ public sealed class EndPhotoTests
     private static EndPhoto? Of(string cable, string at, string photos)
     {
         var sketch = Sketch.Of(
+            ("archive.yaml", "title: A sketch\nbase: https://archive.example/sketch/\nas_found: 2026-05-12/2026-05-16\n"),
             ("frames/f.yaml", Hall),
             ("cables/c.yaml", Cables),
             ("photos/p.yaml", photos),
