@@ -91,7 +91,7 @@ public static class PhotoLabelReader
         var finder = new LineFinder(
             models.Detector,
             new LabelReader(models.Recognizer, grammars.For(models.Recognizer.Classes), ReadingTemperatures.Fitted));
-        var chosen = photos.Photos.Select(photo => (Photo: photo, Parts: PartsOf(photo.Photo, request))).Where(one => one.Parts is not null)
+        var chosen = photos.Photos.Select(photo => (Photo: photo, Parts: PartsOf(photo.Photo, photos.Record, request))).Where(one => one.Parts is not null)
             .ToList();
         var skipped = ImmutableArray.CreateBuilder<UnreadPhoto>();
         var lines = new List<LineInPhoto>();
@@ -174,12 +174,14 @@ public static class PhotoLabelReader
         if (GC.GetTotalMemory(false) - before > MostGarbage) GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, true, true);
     }
 
-    // Which parts of a photo are looked into: none for the whole picture; null where it is not read.
-    private static ImmutableArray<ImageBox>? PartsOf(Photo photo, ReadingRequest request)
+    // Which parts of a photo are looked into: none for the whole picture; null where it is not read. A part that shows whole frames alone
+    // has name plates, which would be taken for labels.
+    private static ImmutableArray<ImageBox>? PartsOf(Photo photo, ArchiveModel record, ReadingRequest request)
     {
         if (request.Photos.Count > 0) return request.Photos.Contains(photo.Id) ? [] : null;
         if (photo.View is { Value: PhotoView.Label } || (request.IsDetailToo && photo.View is { Value: PhotoView.Detail })) return [];
-        return photo.Regions.IsEmpty ? null : [.. photo.Regions.Select(region => region.Box.Value)];
+        var near = photo.Regions.Where(region => !region.Shows.All(shown => record.Find(shown.Value) is Frame)).ToList();
+        return near.Count == 0 ? null : [.. near.Select(region => region.Box.Value)];
     }
 
     private static string KeyOf(string sha256, OpenedPhoto photo, ImmutableArray<ImageBox> parts, string grammars)
