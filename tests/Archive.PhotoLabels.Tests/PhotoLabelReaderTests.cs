@@ -85,6 +85,14 @@ public sealed class PhotoLabelReaderTests : IDisposable
     }
 
     [Fact]
+    public void A_part_that_shows_whole_frames_alone_is_not_read()
+    {
+        Photo("P-1", $"view: rear\nregions: [{{box: {First}, shows: [R2-05, R3-09]}}]\n");
+        Photo("P-2", $"view: rear\nregions: [{{box: {First}, shows: R2-05/S7}}]\n");
+        Assert.Equal(1, Read().Photos);
+    }
+
+    [Fact]
     public void Without_models_it_is_said_that_they_are_missing()
     {
         var request = new ReadingRequest(_folder["content"], [], false);
