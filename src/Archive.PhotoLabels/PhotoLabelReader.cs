@@ -91,7 +91,8 @@ public static class PhotoLabelReader
         var finder = new LineFinder(
             models.Detector,
             new LabelReader(models.Recognizer, grammars.For(models.Recognizer.Classes), ReadingTemperatures.Fitted));
-        var chosen = photos.Photos.Select(photo => (Photo: photo, Parts: PartsOf(photo.Photo, photos.Record, request))).Where(one => one.Parts is not null)
+        var chosen = photos.Photos.Select(photo => (Photo: photo, Parts: PartsOf(photo.Photo, photos.Record, request)))
+            .Where(one => one.Parts is not null)
             .ToList();
         var skipped = ImmutableArray.CreateBuilder<UnreadPhoto>();
         var lines = new List<LineInPhoto>();
