@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using System.Globalization;
 using Archive.Halls.Layout;
 using Archive.Records.Model;
 using Archive.Records.Terms;
@@ -101,9 +102,10 @@ internal sealed class PhotoSequence
     public DateOnly? DayOf(Photo photo)
     {
         if (photo.Taken?.Value is { } taken) return taken.Earliest is { } day && day == taken.Latest ? day : null;
-        return _site.Photos.GetValueOrDefault(photo.Id)?.Taken is { Length: >= 10 } camera && DateOnly.TryParse(camera[..10], out var date)
-            ? date
-            : null;
+        return _site.Photos.GetValueOrDefault(photo.Id)?.Taken is { Length: >= 10 } camera
+            && DateOnly.TryParse(camera.AsSpan(0, 10), CultureInfo.InvariantCulture, out var date)
+                ? date
+                : null;
     }
 
     /// <summary>Whether a photo shows the as-found state: it is not known to be from a day after the survey.</summary>
