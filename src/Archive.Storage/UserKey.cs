@@ -58,19 +58,10 @@ internal static class UserKey
         try
         {
             File.WriteAllBytes(draft, RandomNumberGenerator.GetBytes(Length));
-            try
-            {
-                File.Move(draft, path, overwrite: false);
-            }
-            catch (IOException) when (Read(path) is null)
-            {
-                File.Move(draft, path, overwrite: true); // torn by a power cut
-            }
-            catch (IOException)
-            {
-                // Another process was faster; its key is as good.
-            }
-
+            // A second name is given only where there is none yet: the first of several processes wins, and its key is as good. A move
+            // that may not replace looks first and renames then, so two could both see a free place. A file that was torn by a power cut
+            // is replaced, and so it is done where the disk knows no second names.
+            if (!NativeFolder.TryLink(draft, path) && Read(path) is null) File.Move(draft, path, overwrite: true);
             return Read(path) ?? throw new IOException($"{path} was written but cannot be read");
         }
         finally

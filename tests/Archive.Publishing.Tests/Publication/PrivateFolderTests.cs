@@ -86,10 +86,19 @@ public sealed class PrivateFolderTests : IDisposable
     [Fact]
     public void Processes_that_need_a_key_at_once_get_the_same()
     {
-        var keys = new byte[16][];
-        Parallel.For(0, keys.Length, new ParallelOptions { MaxDegreeOfParallelism = keys.Length }, i =>
-            keys[i] = UserKey.Find([_folder["state/asfound"]]));
-        Assert.Single(keys.Select(Convert.ToHexString).Distinct());
+        for (var round = 0; round < 100; round++)
+        {
+            var (keys, folder) = (new byte[4][], _folder[$"state/{round}"]);
+            using var start = new Barrier(keys.Length);
+            var threads = Enumerable.Range(0, keys.Length).Select(i => new Thread(() =>
+            {
+                start.SignalAndWait();
+                keys[i] = UserKey.Find([folder]);
+            })).ToList();
+            threads.ForEach(thread => thread.Start());
+            threads.ForEach(thread => thread.Join());
+            Assert.Single(keys.Select(Convert.ToHexString).Distinct());
+        }
     }
 
     // A link that has the name of a file is replaced; what it leads to is not written to.
