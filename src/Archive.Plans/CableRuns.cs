@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using Archive.Halls.Layout;
 using Archive.Halls.Reach;
 using Archive.Halls.Trays.Network;
+using Archive.Records.Work;
 using Archive.Wiring.Reconnecting;
 
 namespace Archive.Plans;
@@ -24,9 +25,9 @@ public sealed class CableRuns
         ByCable = Paths.ToFrozenDictionary(path => path.Cable.Id, StringComparer.Ordinal);
         Reaches =
         [
-            .. context.HallLayouts.Layouts.Where(layout => layout != found && layout.PlacedFrames.Length > 0)
-                .AsParallel().AsOrdered()
-                .Select(layout => ReachEvaluator.Evaluate(context.Record, layout, NetworkOf(layout), Cables, Paths)),
+            .. SideBySide.Select(
+                [.. context.HallLayouts.Layouts.Where(layout => layout != found && layout.PlacedFrames.Length > 0)],
+                layout => ReachEvaluator.Evaluate(context.Record, layout, NetworkOf(layout), Cables, Paths)),
         ];
     }
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Archive.Halls.Floor;
 using Archive.Halls.Layout;
 using Archive.Records.Model;
+using Archive.Records.Work;
 
 namespace Archive.Halls.Placement;
 
@@ -54,11 +55,11 @@ public static class PlacementFinder
         ImmutableArray<Bay> bays,
         BayPlace[][] start,
         CancellationToken cancellation) =>
-            Enumerable.Range(0, Searches)
-            .AsParallel().AsOrdered().WithCancellation(cancellation)
-            .Select(seed =>
-                PlacementAnnealing.Run(new PlacementProblem(question, frames, bays), start, seed + 1, question.Steps, cancellation))
-            .AsEnumerable()
+            SideBySide.Select(
+                [.. Enumerable.Range(0, Searches)],
+                seed => PlacementAnnealing.Run(
+                    new PlacementProblem(question, frames, bays), start, seed + 1, question.Steps, cancellation),
+                cancellation)
             .Aggregate((a, b) => b.Score < a.Score ? b : a);
 
     private static PlacementScore ScoreOf(PlacementProblem problem, BayPlace[][] bays)

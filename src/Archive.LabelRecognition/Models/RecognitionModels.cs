@@ -24,6 +24,7 @@ public sealed class RecognitionModels : IDisposable
     public static RecognitionModels? Load(string folder, out string? problem)
     {
         if (!NativeLibraryFile.Use(folder, out problem)) return null;
+        NativeMemory.GiveBackLargePieces();
         if (TextDetector.Load(folder, out problem) is not { } detector) return null;
         if (TextRecognizer.Load(folder, out problem) is { } recognizer) return new RecognitionModels(detector, recognizer);
         detector.Dispose();

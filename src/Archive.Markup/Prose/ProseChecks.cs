@@ -6,6 +6,7 @@ using Archive.Diagnostics.Descriptors;
 using Archive.Markup.Links;
 using Archive.Records.Checks;
 using Archive.Records.Model;
+using Archive.Records.Work;
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
 using SourceSpan = Archive.Diagnostics.SourceSpan;
@@ -22,7 +23,9 @@ public static class ProseChecks
     /// <returns>In no order.</returns>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record) =>
         DiagnosticList.Collect(ProseFields.Enumerate(record.Statement).SelectMany(Check)
-            .Concat(record.ById.Values.AsParallel().AsOrdered().SelectMany(ProseFields.Enumerate).SelectMany(Check)));
+            .Concat(SideBySide
+                .Select(record.ById.Values, each => ProseFields.Enumerate(each).SelectMany(Check).ToImmutableArray())
+                .SelectMany(each => each)));
 
     private static IEnumerable<Diagnostic> Check(Stated<string> prose)
     {

@@ -1,5 +1,6 @@
 using System.Collections;
 using System.Collections.Immutable;
+using Archive.Records.Work;
 
 namespace Archive.Plans.Catalog;
 
@@ -14,7 +15,7 @@ public sealed class PlanSet(PlanContext context) : IEnumerable<Plan>
     public IEnumerable<PlanKind> Kinds => _plans.Select(each => each.Kind);
 
     /// <summary>All of them, calculated side by side.</summary>
-    public ImmutableArray<Plan> All => [.. _plans.AsParallel().AsOrdered().Select(each => each.Plan.Value)];
+    public ImmutableArray<Plan> All => [.. SideBySide.Select(_plans, each => each.Plan.Value)];
 
     /// <summary>The plan of a kind that a site has.</summary>
     public Plan this[PlanKind kind] => _plans.First(each => each.Kind == kind).Plan.Value;

@@ -3,6 +3,7 @@ using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Photos.Measures;
 using Archive.Records.Model;
+using Archive.Records.Work;
 
 namespace Archive.Publishing.Building;
 
@@ -37,10 +38,9 @@ internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures sam
             .Select(photo => (Photo: photo, Search: new CopySearch(measures[photo.Span].Miniature)))
             .ToList();
         if (hidden.Count == 0) return [];
-        return shown.Where(photo => measures.ContainsKey(photo.Span) && same.GroupOf(photo).All(other => other.Redact.IsEmpty))
-            .AsParallel()
-            .AsOrdered()
-            .Select(photo => (Photo: photo, Hiding: hidden.Find(each => each.Search.Finds(measures[photo.Span].Miniature)).Photo))
+        return SideBySide.Select(
+                [.. shown.Where(photo => measures.ContainsKey(photo.Span) && same.GroupOf(photo).All(other => other.Redact.IsEmpty))],
+                photo => (Photo: photo, Hiding: hidden.Find(each => each.Search.Finds(measures[photo.Span].Miniature)).Photo))
             .Where(pair => pair.Hiding is not null)
             .Select(pair => DiagnosticDescriptors.LooksLikeHidden.At(
                 pair.Photo.File!.Value.Span,

@@ -7,6 +7,7 @@ using Archive.Diagnostics;
 using Archive.Diagnostics.Rendering;
 using Archive.Publishing.Publication;
 using Archive.Publishing.Requests;
+using Archive.Records.Work;
 using Archive.Site.Contents;
 using Archive.Storage.Output;
 
@@ -67,8 +68,7 @@ public sealed class SiteSnapshot
 
     private FrozenDictionary<string, byte[]> MakeLists()
     {
-        var files = All([]).AsParallel()
-            .Select(file =>
+        var files = SideBySide.Select([.. All([])], file =>
             {
                 var made = OutputBytes.Make(file);
                 var published = Listed(file.Path, made.Bytes.Span);

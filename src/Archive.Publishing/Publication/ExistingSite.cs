@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Records.Work;
 
 namespace Archive.Publishing.Publication;
 
@@ -78,7 +79,7 @@ public sealed class ExistingSite
 
     // What was published by this user is known by size and time; only other files are read.
     private string? FirstChanged(FrozenDictionary<string, string> listed) =>
-        Paths.AsParallel().Where(path => Sha256(path) != listed[path]).Min(StringComparer.Ordinal);
+        SideBySide.Select([.. Paths], path => Sha256(path) != listed[path] ? path : null).Min(StringComparer.Ordinal);
 
     private string Sha256(string path) =>
         _known.TryGetValue(path, out var known) && (known.Size, known.ModifiedTicks) == _found[path] ? known.Sha256

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Collecting;
 using Archive.Records.Model;
+using Archive.Records.Work;
 
 namespace Archive.Records.Checks;
 
@@ -60,11 +61,7 @@ public static class RecordChecks
         // Side by side, each on ground of its own: indices are built on first need, and what one check uses up is not missing to another.
         var common = new SharedCheckContext(parsed, record);
         var checks = today is { } day ? All.Add(context => DateChecks.AreNotInTheFuture(context, day)) : All;
-        var told =
-            checks.AsParallel()
-                .AsOrdered()
-                .Select(check => DiagnosticList.Collect(check(new CheckContext(parsed, record, common))))
-                .ToList();
+        var told = SideBySide.Select(checks, check => DiagnosticList.Collect(check(new CheckContext(parsed, record, common))));
         return DiagnosticList.Collect(told.SelectMany(each => each));
     }
 }

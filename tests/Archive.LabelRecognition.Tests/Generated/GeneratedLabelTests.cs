@@ -43,7 +43,7 @@ public sealed class GeneratedLabelTests
         var all = new List<Measured>();
         var process = Process.GetCurrentProcess();
         var reading = TimeSpan.Zero;
-        foreach (var wear in (IEnumerable<Wear>)[.. Wear.All, Wear.Soiled])
+        foreach (var wear in (IEnumerable<Wear>)[.. Wear.All, .. Wear.HeldBack])
         {
             var drawn = Measurement.Draw(Typeface.Judged, wear, Count, 1).ToList();
             process.Refresh();

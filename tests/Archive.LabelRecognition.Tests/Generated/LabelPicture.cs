@@ -53,7 +53,7 @@ internal sealed record LabelPicture(string Label, LabelFamily Family, Typeface T
             length + (height * (0.3 + Signed(off * 0.1, random))), height * (1.15 + Signed(off * 0.08, random)),
             turn + (Signed(off, random) * Math.PI / 180));
         var image = Noisy(seen, wear.Noise, random);
-        if (wear.IsSoiled) image = Soil.On(image, height, random);
+        if (wear.More is { } more) image = more(image, height, random);
         return new LabelPicture(label, family, typeface, image, box, seed);
     }
 

@@ -137,15 +137,11 @@ internal sealed class Measurement(TextRecognizer recognizer)
             text.Append(CultureInfo.InvariantCulture, $"{Right(wear.Select(one => one.Both))} | {Right(Together([.. wear]))} |\n");
         }
 
-        var (worn, soiled) = (all.Where(one => !one.Wear.IsSoiled), all.Where(one => one.Wear.IsSoiled));
-        foreach (var (name, claims) in (IEnumerable<(string, List<Claim>)>)
-            [
-                ("by form", [.. worn.Select(one => one.Form)]), ("by inventory", [.. worn.Select(one => one.Inventory)]),
-                ("both ends", [.. worn.Select(one => one.Both)]), ("soiled, by form", [.. soiled.Select(one => one.Form)]),
-                ("soiled, by inventory", [.. soiled.Select(one => one.Inventory)])
-            ])
+        foreach (var some in all.GroupBy(one => one.Wear.More is null ? "" : one.Wear.Name + ", ").OrderBy(group => group.Key != ""))
         {
-            text.Append(Reliability(name, claims));
+            text.Append(Reliability(some.Key + "by form", [.. some.Select(one => one.Form)]));
+            text.Append(Reliability(some.Key + "by inventory", [.. some.Select(one => one.Inventory)]));
+            text.Append(Reliability(some.Key + "both ends", [.. some.Select(one => one.Both)]));
         }
 
         return text.ToString();

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Security;
 using NetVips;
 
 namespace Archive.LabelRecognition.Tests.Generated;
@@ -17,6 +18,22 @@ public enum Printing
 
     /// <summary>Uneven ink.</summary>
     Typewriter,
+}
+
+/// <summary>What is drawn into a zero, so that nobody takes it for a letter.</summary>
+public enum ZeroMark
+{
+    /// <summary>What the typeface has.</summary>
+    AsIs,
+
+    /// <summary>A stroke from lower left to upper right.</summary>
+    Stroke,
+
+    /// <summary>A stroke from beyond the zero to beyond it.</summary>
+    LongStroke,
+
+    /// <summary>A dot in the middle.</summary>
+    Dot,
 }
 
 /// <summary>A typeface of a printing, from the packages that <c>package.json</c> names.</summary>
@@ -41,6 +58,9 @@ internal sealed record Typeface(Printing Printing, string Name, string File)
         new(Printing.EmbossedTape, "Overpass Mono Bold", "overpass-mono/files/overpass-mono-latin-700-normal.woff"),
         new(Printing.Typewriter, "Special Elite", "special-elite/files/special-elite-latin-400-normal.woff"),
     ];
+
+    /// <summary>What is drawn into its zeros.</summary>
+    internal ZeroMark Zero { get; init; }
 
     /// <summary>How many dots high a dot matrix draws it.</summary>
     internal int Grid { get; init; } = 8;
@@ -116,7 +136,54 @@ internal sealed record Typeface(Printing Printing, string Name, string File)
         var pixels = drawn.WriteToMemory<byte>();
         var plane = new Plane(drawn.Width, drawn.Height);
         for (var at = 0; at < pixels.Length; at++) plane[at % drawn.Width, at / drawn.Width] = pixels[at] / 255f;
+        if (Zero == ZeroMark.AsIs) return plane;
+        var half = Printing == Printing.DotMatrix ? 0.6 * Finer : size / 24.0;
+        foreach (var (left, top, right, bottom) in Zeros(text, size)) Mark(plane, left, top, right, bottom, half);
         return plane;
+    }
+
+    // Zeros are drawn in red, all else in blue; so each run of columns with red is a zero, unless two touch.
+    private IEnumerable<(int Left, int Top, int Right, int Bottom)> Zeros(string text, int size)
+    {
+        var markup = string.Concat(text.Select(letter =>
+            $"<span foreground=\"{(letter == '0' ? "#ff0000" : "#0000ff")}\">{SecurityElement.Escape($"{letter}")}</span>"));
+        using var drawn = Image.Text(markup, font: $"{Name} {size}px", fontfile: Unpacked[File].Value, dpi: 72, rgba: true);
+        var (pixels, width, height) = (drawn.WriteToMemory<byte>(), drawn.Width, drawn.Height);
+        for (var left = 0; left < width; left++)
+        {
+            if (Rows(left).IsEmpty) continue;
+            var (right, top, bottom) = (left, height, 0);
+            for (; right < width && !Rows(right).IsEmpty; right++)
+                (top, bottom) = (Math.Min(top, Rows(right).First), Math.Max(bottom, Rows(right).Last));
+            if (right - left < height * 0.9 && right - left > 3) yield return (left, top, right - 1, bottom);
+            left = right;
+        }
+
+        (int First, int Last, bool IsEmpty) Rows(int column)
+        {
+            var red = Enumerable.Range(0, height).Where(row => pixels[((row * width) + column) * 4] > 127
+                && pixels[(((row * width) + column) * 4) + 3] > 127).ToList();
+            return red.Count == 0 ? (0, 0, true) : (red[0], red[^1], false);
+        }
+    }
+
+    private void Mark(Plane plane, int left, int top, int right, int bottom, double half)
+    {
+        var (middleX, middleY, reachX, reachY) = ((left + right) / 2.0, (top + bottom) / 2.0, (right - left) / 2.0, (bottom - top) / 2.0);
+        var part = Zero switch { ZeroMark.Dot => 0, ZeroMark.Stroke => 0.6, _ => 1.15 };
+        var (alongX, alongY) = (reachX * part, -reachY * part);
+        if (Zero == ZeroMark.Dot) half *= 1.4;
+        for (var y = 0; y < plane.Height; y++)
+        {
+            for (var x = Math.Max(0, left - 4); x < Math.Min(plane.Width, right + 5); x++)
+            {
+                var (dx, dy) = (x - middleX, y - middleY);
+                var length = (alongX * alongX) + (alongY * alongY);
+                var at = length > 0 ? Math.Clamp(((dx * alongX) + (dy * alongY)) / length, -1, 1) : 0;
+                var distance = Math.Sqrt(Math.Pow(dx - (at * alongX), 2) + Math.Pow(dy - (at * alongY), 2));
+                plane[x, y] = Math.Max(plane[x, y], (float)Math.Clamp(half - distance + 0.5, 0, 1));
+            }
+        }
     }
 
     // The library of fonts does not open web fonts.

@@ -1,3 +1,5 @@
+using Archive.LabelRecognition.Pictures;
+
 namespace Archive.LabelRecognition.Tests.Generated;
 
 /// <summary>How hard a label is to read. Lengths are in pixels of the photo, or parts of the height of a line.</summary>
@@ -27,10 +29,14 @@ internal sealed record Wear(
 
     internal static readonly Wear Hard = new("hard", (20, 30), 8, 0.12, (1.4, 2.0), 24, 0.15, 3, 1.5);
 
-    /// <summary>Medium wear, with <see cref="Soil"/>: nothing is fitted on it.</summary>
-    internal static readonly Wear Soiled = Medium with { Name = "soiled", IsSoiled = true };
-
-    internal bool IsSoiled { get; init; }
-
     internal static readonly Wear[] All = [Mild, Medium, Hard];
+
+    /// <summary>Medium wear, and a kind more: nothing is fitted on it.</summary>
+    internal static readonly Wear[] HeldBack =
+    [
+        Medium with { Name = "soiled", More = Soil.On }, Medium with { Name = "covered", More = Cover.On },
+    ];
+
+    /// <summary>What is done to the picture at last, with the height of the line and what it is drawn by.</summary>
+    internal Func<RgbImage, double, Random, RgbImage>? More { get; init; }
 }

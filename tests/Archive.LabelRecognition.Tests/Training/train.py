@@ -1,9 +1,10 @@
-"""Trains the recogniser on generated lines, as they come: each is used once."""
+"""Trains the recogniser on generated lines, as they come, each time with other wear; while there is no new file, older ones are used again."""
 import argparse, math, os, time
 import numpy as np
 import torch
 import torch.nn.functional as F
 from graph import Graph
+from wear import worn
 
 HEIGHT, SHORTEST = 48, 320
 
@@ -82,16 +83,27 @@ def main():
     adam = torch.optim.AdamW(groups, lr=o.rate, betas=(0.9, 0.98), weight_decay=0.0)
     average = {n: w.detach().clone() for n, w in weights.items()}
     test = read(os.path.join(o.lines, o.test))
-    start, step, seen, recent, queue, shard = time.time(), 0, 0, [], [], 0
+    start, step, seen, recent, queue, used = time.time(), 0, 0, [], [], {}
+    # The same wear each time.
+    test_rng = np.random.default_rng(2)
+    tests = {"plain": test, "worn": [(worn(line, test_rng), text) for line, text in test]}
 
     def judge():
-        right = total = loss = 0
-        with torch.no_grad():
-            for part in batches(test, 16, class_of, o.longest):
-                each, chances = loss_of(model, part, class_of, 0)
-                right += sum(r.replace(" ", "") == t.replace(" ", "") for r, (_, t) in zip(read_text(chances, classes), part))
-                total += len(part); loss += float(each) * len(part)
-        return f"loss {loss / total:.4f}, right {right} of {total}"
+        said = []
+        for name, lines in tests.items():
+            right = total = loss = 0
+            with torch.no_grad():
+                for part in batches(lines, 16, class_of, o.longest):
+                    each, chances = loss_of(model, part, class_of, 0)
+                    right += sum(r.replace(" ", "") == t.replace(" ", "") for r, (_, t) in zip(read_text(chances, classes), part))
+                    total += len(part); loss += float(each) * len(part)
+            said.append(f"{name} loss {loss / total:.4f}, right {right} of {total}")
+        return "; ".join(said)
+
+    def next_file():
+        """Of those that were used least often the latest."""
+        there = {int(name[:-4]) for name in os.listdir(o.lines) if name.endswith(".bin")} - {int(o.test)}
+        return min(there, key=lambda number: (used.get(number, 0), -number), default=None)
 
     def swap():
         for n, w in weights.items():
@@ -100,13 +112,13 @@ def main():
     print("before:", judge(), flush=True) if not o.quiet else None
     while time.time() - start < o.seconds and not os.path.exists("stop"):
         if not queue:
-            path = os.path.join(o.lines, str(shard))
-            if not os.path.exists(path + ".bin"):
+            number = next_file()
+            if number is None:
                 time.sleep(1); continue
-            queue = batches(read(path), o.batch, class_of, o.longest)
+            queue = batches(read(os.path.join(o.lines, str(number))), o.batch, class_of, o.longest)
             rng.shuffle(queue)
-            shard += 1
-        lines = queue.pop()
+            used[number] = used.get(number, 0) + 1
+        lines = [(worn(line, rng), text) for line, text in queue.pop()]
         part = (time.time() - start) / o.seconds
         rate = o.rate * min(1, (step + 1) / 40) * (0.03 + 0.97 * 0.5 * (1 + math.cos(math.pi * min(1, part))))
         for g in adam.param_groups:
@@ -120,7 +132,7 @@ def main():
         for n, w in weights.items():
             average[n].mul_(hold).add_(w.detach(), alpha=1 - hold)
         if step % 25 == 0:
-            print(f"{time.time() - start:.0f} s, step {step}, {seen} lines, shard {shard}, loss {np.mean(recent):.4f}", flush=True)
+            print(f"{time.time() - start:.0f} s, step {step}, {seen} lines, {len(used)} files, loss {np.mean(recent):.4f}", flush=True)
             recent = []
         if step % 150 == 0:
             swap(); print("average:", judge(), flush=True); model.save(o.target); swap()
