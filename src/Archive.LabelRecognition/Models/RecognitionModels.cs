@@ -4,7 +4,7 @@ namespace Archive.LabelRecognition.Models;
 public sealed class RecognitionModels : IDisposable
 {
     /// <summary>Names models and the way they are used: where it changes, readings are made again.</summary>
-    public const string Version = "PP-OCRv4 3";
+    public const string Version = "PP-OCRv4 4";
 
     private RecognitionModels(TextDetector detector, TextRecognizer recognizer) => (Detector, Recognizer) = (detector, recognizer);
 

@@ -21,6 +21,6 @@ del graph.initializer[:]; graph.initializer.extend(kept)
 del graph.node[:]; graph.node.extend(casts + nodes)
 model.producer_name = "asfound"
 model.doc_string = ("PP-OCRv4 recognition, copyright PaddlePaddle Authors, Apache-2.0. Changed: fewer steps, only the classes that labels use, weights "
-                    "stored with two bytes.")
+                    "trained on drawn labels and stored with two bytes.")
 onnx.checker.check_model(model)
 onnx.save(model, target)
