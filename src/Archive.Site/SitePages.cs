@@ -53,7 +53,7 @@ public static class SitePages
     {
         foreach (var asset in theme.Assets)
         {
-            yield return new CopiedFile(asset.Path, asset.FullPath, null);
+            yield return asset.Published;
             if (asset.Path == "assets/offline-worker.js") yield return new StreamedFile(
                 Worker, stream => stream.Write("importScripts('assets/offline-worker.js');\n"u8));
         }

@@ -68,6 +68,7 @@ public class ProjectTests
         ["UglyToad.PdfPig"] = ["Archive.Documents"],
         ["Scriban.Signed"] = ["Archive.Markup"],
         ["Markdig"] = ["Archive.Markup"],
+        ["NUglify"] = ["Archive.Markup"],
         ["QRCoder"] = ["Archive.Drawings"],
         ["Lucene.Net"] = ["Archive.Search"],
         ["ICSharpCode.SharpZipLib"] = ["Archive.Search"],

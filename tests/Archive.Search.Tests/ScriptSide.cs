@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text.Json;
+using Archive.Markup.Templates;
 using Archive.Storage.Output;
 
 namespace Archive.Search.Tests;
@@ -14,6 +15,17 @@ internal static class ScriptSide
 
     /// <summary>This folder.</summary>
     public static string Here { get; } = Path.Combine(Repository, "tests", "Archive.Search.Tests");
+
+    /// <summary>A folder with the scripts as they are published.</summary>
+    public static Lazy<string> Published { get; } = new(() =>
+    {
+        var theme = Path.Combine(Repository, "themes", "ledger", "assets");
+        var folder = Directory.CreateTempSubdirectory("asfound-scripts-").FullName;
+        AppDomain.CurrentDomain.ProcessExit += (_, _) => Directory.Delete(folder, recursive: true);
+        Write(
+            Directory.EnumerateFiles(theme, "search-*.js").Select(file => new ThemeAsset(Path.GetFileName(file), file).Published), folder);
+        return folder;
+    });
 
     public static T Ask<T>(ScriptQuestion question)
     {
@@ -50,7 +62,7 @@ internal static class ScriptSide
 /// <param name="Texts">About what.</param>
 internal sealed record ScriptQuestion(string Ask, IReadOnlyList<string> Texts)
 {
-    public string Assets { get; } = Path.Combine(ScriptSide.Repository, "themes", "ledger", "assets");
+    public string Assets { get; } = ScriptSide.Published.Value;
 
     public string Site { get; init; } = "";
 

@@ -78,7 +78,7 @@ public static class FrameFace
         foreach (var (position, lane) in ElevationLanes.Arrange(placed, face, scale))
         {
             var box = options.IsRear ? lane with { X = face.X + face.Right - lane.Right } : lane;
-            new ShelfDrawing(svg, box, options).Draw(position);
+            new ShelfDrawing(svg, box.Snapped(), options).Draw(position);
         }
 
         return svg.Finish();

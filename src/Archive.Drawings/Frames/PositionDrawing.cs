@@ -140,15 +140,13 @@ internal static class PositionDrawing
     {
         var (pitch, y) = (Pitch(box, ports), PortsAt(box, names));
         var side = Math.Min(3.2, pitch * 0.6);
+        double MiddleOf(int port) => box.X + Pad + ((port + 0.5) * pitch);
         var path = new SvgPath();
-        for (var i = 0; i < ports; i++)
-        {
-            var x = box.X + Pad + ((i + 0.5) * pitch);
-            path.Box(new PaperBox(x - (side / 2), y - (side / 2), side, side));
-            if (names.Count > 0) svg.Text(PlacedText.Centred(names[i], new(x, box.Bottom - 6), PortSize), "minor");
-        }
-
+        for (var i = 0; i < ports; i++) path.Box(new PaperBox(MiddleOf(i) - (side / 2), y - (side / 2), side, side));
         svg.Path(path, "fine");
+        if (names.Count == 0) return;
+        using var letters = svg.Letters(PortSize, "minor", anchor: TextAnchor.Middle);
+        for (var i = 0; i < ports; i++) svg.Small(names[i], PlacedText.Centred(names[i], new(MiddleOf(i), box.Bottom - 6), PortSize).Baseline);
     }
 
     // A position too thin for letters is named beside the frame.

@@ -88,7 +88,7 @@ internal sealed class ShelfDrawing(SvgWriter svg, PaperBox box, FrameFaceOptions
             for (var i = 0; i < ports.Length; i++)
             {
                 if (ports[i].State == state.Key)
-                    Sign(path, bold, state.Key, new(box.X + Pad + (pitch * i) + 5, y), Math.Min(Mark, pitch * 0.7));
+                    Sign(path, bold, state.Key, new(LeftOf(i, pitch) + 5, y), Math.Min(Mark, pitch * 0.7));
             }
 
             svg.Path(path, state.Key is PortState.Used or PortState.Disputed ? "fine solid" : "fine");
@@ -100,11 +100,13 @@ internal sealed class ShelfDrawing(SvgWriter svg, PaperBox box, FrameFaceOptions
         using var letters = svg.Letters(PortSize, "port-names", isUpright);
         for (var i = 0; i < ports.Length; i++)
         {
-            var left = box.X + Pad + (pitch * i);
+            var left = LeftOf(i, pitch);
             if (isUpright) Beside(ports[i], left, pitch, top, y);
             else Above(ports[i], left, y - 7 - top, y);
         }
     }
+
+    private double LeftOf(int port, double pitch) => PaperBox.Half(box.X + Pad + (pitch * port));
 
     private void Beside(FacePort port, double left, double pitch, double top, double y)
     {
@@ -129,7 +131,7 @@ internal sealed class ShelfDrawing(SvgWriter svg, PaperBox box, FrameFaceOptions
             .FirstOrDefault(text => TextMetrics.Width(text, PortSize) <= high);
 
         // Turned to the left by a quarter: what was up the sheet is along it.
-        if (text is not null) Linked(port.Href, text, new(-(y - 6), left + 5 + 3.2));
+        if (text is not null) Linked(port.Href, text, new(-(y - 6), left + 8));
     }
 
     private void Linked(string? href, string text, PaperPoint at)

@@ -64,7 +64,7 @@ public static class RowStrip
             href(frame),
             frame.Name is { } name ? $"{frame.Id}, {name.Value}" : frame.Id,
             frame.Id == placement.Placed.Frame.Id ? "marked" : null);
-        svg.Rectangle(box, placed.IsSized ? "box" : "box dashed");
+        svg.Rectangle(box.Snapped(), placed.IsSized ? "box" : "box dashed");
         var shelves = new SvgPath();
         var perMillimetre = box.Height / RowView.Height(placed);
         foreach (var position in frame.Positions)
@@ -72,7 +72,7 @@ public static class RowStrip
             if (position is not { FromFloor: { } from, Height: { } height }) continue;
             var bottom = from.Value.Millimeters * perMillimetre;
             var top = Math.Min(bottom + (height.Value.Millimeters * perMillimetre), box.Height);
-            if (top > bottom) shelves.Box(new PaperBox(box.X + (box.Width * 0.1), box.Bottom - top, box.Width * 0.8, top - bottom));
+            if (top > bottom) shelves.Box(new PaperBox(box.X + (box.Width * 0.1), box.Bottom - top, box.Width * 0.8, top - bottom).Snapped());
         }
 
         svg.Path(shelves, "fine faint");

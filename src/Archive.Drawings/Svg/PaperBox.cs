@@ -13,6 +13,16 @@ internal readonly record struct PaperBox(double X, double Y, double Width, doubl
 
     internal PaperBox Grown(double by) => new(X - by, Y - by, Width + (2 * by), Height + (2 * by));
 
+    /// <summary>The same with edges on halves of a unit, which are written shorter.</summary>
+    internal PaperBox Snapped()
+    {
+        var (left, top) = (Half(X), Half(Y));
+        return new(left, top, Half(Right) - left, Half(Bottom) - top);
+    }
+
+    /// <summary>The nearest half of a unit.</summary>
+    internal static double Half(double value) => Math.Round(value * 2) / 2;
+
     internal bool Meets(PaperBox other) => X < other.Right && other.X < Right && Y < other.Bottom && other.Y < Bottom;
 
     internal bool Holds(PaperBox other) => X <= other.X && other.Right <= Right && Y <= other.Y && other.Bottom <= Bottom;

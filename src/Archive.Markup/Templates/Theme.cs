@@ -106,8 +106,3 @@ public sealed class Theme
 /// <param name="Source">Its text; the path is such as <c>themes/ledger/templates/frame.html</c>.</param>
 /// <param name="Parsed">The parsed template.</param>
 internal sealed record ThemeTemplate(string Name, SourceText Source, Template Parsed);
-
-/// <summary>A file that a theme brings: a style sheet, a font, a script.</summary>
-/// <param name="Path">Path below the site's folder, such as <c>assets/ledger.css</c>.</param>
-/// <param name="FullPath">Where it stands on the disk.</param>
-public sealed record ThemeAsset(string Path, string FullPath);

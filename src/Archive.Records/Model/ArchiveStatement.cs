@@ -17,6 +17,9 @@ public sealed record ArchiveStatement
     /// <summary>When the as-found state was recorded.</summary>
     public Stated<EdtfDate>? AsFound { get; init; }
 
+    /// <summary>Whether what a photo of a day shows is the as-found state: the day is not known to be after the survey.</summary>
+    public bool IsAsFound(DateOnly? day) => day is not { } known || AsFound?.Value.Latest is not { } surveyed || known <= surveyed;
+
     /// <summary>Who keeps it.</summary>
     public Stated<string>? Custodian { get; init; }
 

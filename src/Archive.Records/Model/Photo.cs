@@ -29,6 +29,9 @@ public sealed record Photo : ArchiveRecord
     /// <summary>When it was taken; else it is read from the file.</summary>
     public Stated<EdtfDate>? Taken { get; init; }
 
+    /// <summary>The day on which it was taken; null where the record does not say the day.</summary>
+    public DateOnly? Day => Taken?.Value is { Earliest: { } day } taken && day == taken.Latest ? day : null;
+
     /// <summary>Who took it: a key of <c>people</c>.</summary>
     public Stated<string>? By { get; init; }
 

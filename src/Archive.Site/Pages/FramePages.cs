@@ -4,6 +4,7 @@ using Archive.Halls.Layout;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Prose;
+using Archive.Markup.Text;
 using Archive.Plans.Progress;
 using Archive.Plans.Safety;
 using Archive.Plans.Survey;
@@ -285,11 +286,12 @@ internal sealed class FramePages(
         var number = placement.Placed.Index + 1;
         var row =
             $"{Phrase.Row(placement.Row.Row.Id.Value)}, frame {number} of {placement.Row.Frames.Length}, facing {Phrase.For(placement.Placed.Faces)}";
+        var isAsFound = placement.Layout.Hall.AsFound is { Value: true };
         return new FramePlaceView(
-            RecordLink.To(placement.Layout.Hall, location), placement.Layout.Hall.AsFound is { Value: true }, row,
+            RecordLink.To(placement.Layout.Hall, location), isAsFound, row,
             placement.Previous is { } previous ? RecordLink.To(previous.Frame, location) : null,
             placement.Next is { } next ? RecordLink.To(next.Frame, location) : null,
-            PageDrawings.Neighbours(placement, location),
+            isAsFound ? PageDrawings.Neighbours(placement, location) : HtmlFragment.None,
             drawings.WhereStands(placement, location));
     }
 

@@ -101,7 +101,7 @@ internal sealed class PhotoSequence
     /// <summary>The day on which a photo was taken, as the record or else the camera says; null where neither says the day.</summary>
     public DateOnly? DayOf(Photo photo)
     {
-        if (photo.Taken?.Value is { } taken) return taken.Earliest is { } day && day == taken.Latest ? day : null;
+        if (photo.Taken is not null) return photo.Day;
         return _site.Photos.GetValueOrDefault(photo.Id)?.Taken is { Length: >= 10 } camera
             && DateOnly.TryParse(camera.AsSpan(0, 10), CultureInfo.InvariantCulture, out var date)
                 ? date
@@ -109,8 +109,7 @@ internal sealed class PhotoSequence
     }
 
     /// <summary>Whether a photo shows the as-found state: it is not known to be from a day after the survey.</summary>
-    public bool IsAsFound(Photo photo) =>
-        DayOf(photo) is not { } day || _site.Record.Statement.AsFound?.Value.Latest is not { } surveyed || day <= surveyed;
+    public bool IsAsFound(Photo photo) => _site.Record.Statement.IsAsFound(DayOf(photo));
 
     private string TakenText(Photo photo) => photo.Taken?.Value.Text ?? _site.Photos.GetValueOrDefault(photo.Id)?.Taken ?? "";
 

@@ -34,10 +34,18 @@ public sealed record PackingPage(PageHead Head) : PageView(Head)
 /// <param name="Turn">Its turn; empty if it is in another box, or empty.</param>
 /// <param name="Inside">The box that it is in; null for none.</param>
 /// <param name="Content">How many things are in it.</param>
+/// <param name="ListedAt">Where they are listed; null if there are none.</param>
 /// <param name="Laden">What it weighs with them.</param>
 /// <param name="Warnings">What to watch out for.</param>
 public sealed record BoxRow(
-    RecordLink Box, string Turn, RecordLink? Inside, string Content, FactText Laden, FactText Limit, ImmutableArray<string> Warnings);
+    RecordLink Box,
+    string Turn,
+    RecordLink? Inside,
+    string Content,
+    Href? ListedAt,
+    FactText Laden,
+    FactText Limit,
+    ImmutableArray<string> Warnings);
 
 /// <summary>Makes the pages of packing lists.</summary>
 internal sealed class PackingPages(
@@ -65,7 +73,7 @@ internal sealed class PackingPages(
             {
                 Summary = sheet == 1 ? plan.Summary : [],
                 Cautions = plan.Cautions,
-                Boxes = sheet == 1 ? [.. plan.Boxes.Take(MostBoxes).Select(box => Row(box, location))] : [],
+                Boxes = sheet == 1 ? [.. plan.Boxes.Take(MostBoxes).Select(box => Row(box, rows.To(HeadingOf(box.Box), location), location))] : [],
                 Groups = rows.On(sheet, thing => boxRows.Row(thing, location)),
                 Sheet = rows.Sheets.On(sheet, location),
             });
@@ -75,11 +83,12 @@ internal sealed class PackingPages(
     private static RowHeading HeadingOf(Box box) => new(
         box.Title == box.Id ? box.Id : $"{box.Id} {Phrase.OneLine(box.Title)}", "in-" + PagePaths.Anchor(box.Id));
 
-    private BoxRow Row(PackedBox box, PageLocation location) => new(
+    private BoxRow Row(PackedBox box, Href? listedAt, PageLocation location) => new(
         RecordLink.To(box.Box, location),
         box.Turn is { } turn ? Phrase.Count(turn) : "",
         site.Basis.Boxes.BoxOf(box.Box.Id) is { } inside ? rowBuilder.Record(inside, location) : null,
         box.Content.IsEmpty ? "empty" : Phrase.Count(box.Content.Length, "thing"),
+        listedAt,
         boxRows.Weight(box.Laden, isSum: true),
         formatter.Format(box.Box.Limit),
         box.Warnings);

@@ -24,8 +24,9 @@ public sealed class EndPhotoFinder
     {
         _record = record;
 
-        // Close views first, so that every list begins with them.
-        foreach (var photo in record.Photos.Where(photo => !photo.IsWithdrawn).OrderBy(photo => !IsClose(photo)))
+        // Close views first, and of those the as-found state, so that every list begins with them.
+        foreach (var photo in record.Photos.Where(photo => !photo.IsWithdrawn)
+            .OrderBy(photo => !IsClose(photo)).ThenBy(photo => !IsAsFound(photo)))
         {
             foreach (var shown in photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)).Select(shown => shown.Value))
                 Note(photo, shown);
@@ -34,7 +35,7 @@ public sealed class EndPhotoFinder
 
     /// <summary>
     /// The photos of an end, the best one first: the end marked in a label or detail view, marked in another, in a label or detail view,
-    /// any other; ties by id.
+    /// any other; of two alike, one of the as-found state before one that is known to be later; ties by id.
     /// </summary>
     /// <param name="at">The address of the end, in any written form.</param>
     /// <returns>Empty if none shows it. One photo of the position if none shows the end more closely.</returns>
@@ -45,6 +46,7 @@ public sealed class EndPhotoFinder
         var photos = At(place).Concat(_byCable.GetValueOrDefault(cable.Id, []).Where(photo => _frames.Contains((photo.Id, frame.Id))))
             .DistinctBy(photo => photo.Id)
             .OrderBy(photo => Rank(photo, cable, place))
+            .ThenBy(photo => !IsAsFound(photo))
             .ThenBy(photo => photo.Id, StringComparer.Ordinal)
             .ToImmutableArray();
         return photos.IsEmpty && at.Port is not null ? [.. At(Address.Create(frame.Id, at.Position)).Take(1)] : photos;
@@ -66,6 +68,8 @@ public sealed class EndPhotoFinder
     }
 
     private static bool IsClose(Photo photo) => photo.View?.Value is PhotoView.Label or PhotoView.Detail;
+
+    private bool IsAsFound(Photo photo) => _record.Statement.IsAsFound(photo.Day);
 
     private int Rank(Photo photo, Cable cable, Address place) => (RegionOf(photo, cable, place) is null ? 2 : 0) + (IsClose(photo) ? 0 : 1);
 
