@@ -146,7 +146,8 @@ internal static class PositionDrawing
         svg.Path(path, "fine");
         if (names.Count == 0) return;
         using var letters = svg.Letters(PortSize, "minor", anchor: TextAnchor.Middle);
-        for (var i = 0; i < ports; i++) svg.Small(names[i], PlacedText.Centred(names[i], new(MiddleOf(i), box.Bottom - 6), PortSize).Baseline);
+        for (var i = 0; i < ports; i++)
+            svg.Small(names[i], PlacedText.Centred(names[i], new(MiddleOf(i), box.Bottom - 6), PortSize).Baseline);
     }
 
     // A position too thin for letters is named beside the frame.

@@ -72,7 +72,8 @@ public static class RowStrip
             if (position is not { FromFloor: { } from, Height: { } height }) continue;
             var bottom = from.Value.Millimeters * perMillimetre;
             var top = Math.Min(bottom + (height.Value.Millimeters * perMillimetre), box.Height);
-            if (top > bottom) shelves.Box(new PaperBox(box.X + (box.Width * 0.1), box.Bottom - top, box.Width * 0.8, top - bottom).Snapped());
+            if (top <= bottom) continue;
+            shelves.Box(new PaperBox(box.X + (box.Width * 0.1), box.Bottom - top, box.Width * 0.8, top - bottom).Snapped());
         }
 
         svg.Path(shelves, "fine faint");

@@ -33,16 +33,14 @@ public sealed record PackingPage(PageHead Head) : PageView(Head)
 /// <summary>A box in the order of loading.</summary>
 /// <param name="Turn">Its turn; empty if it is in another box, or empty.</param>
 /// <param name="Inside">The box that it is in; null for none.</param>
-/// <param name="Content">How many things are in it.</param>
-/// <param name="ListedAt">Where they are listed; null if there are none.</param>
+/// <param name="Content">How many things are in it, and where they are listed.</param>
 /// <param name="Laden">What it weighs with them.</param>
 /// <param name="Warnings">What to watch out for.</param>
 public sealed record BoxRow(
     RecordLink Box,
     string Turn,
     RecordLink? Inside,
-    string Content,
-    Href? ListedAt,
+    Link Content,
     FactText Laden,
     FactText Limit,
     ImmutableArray<string> Warnings);
@@ -73,7 +71,9 @@ internal sealed class PackingPages(
             {
                 Summary = sheet == 1 ? plan.Summary : [],
                 Cautions = plan.Cautions,
-                Boxes = sheet == 1 ? [.. plan.Boxes.Take(MostBoxes).Select(box => Row(box, rows.To(HeadingOf(box.Box), location), location))] : [],
+                Boxes = sheet == 1
+                    ? [.. plan.Boxes.Take(MostBoxes).Select(box => Row(box, rows.To(HeadingOf(box.Box), location), location))]
+                    : [],
                 Groups = rows.On(sheet, thing => boxRows.Row(thing, location)),
                 Sheet = rows.Sheets.On(sheet, location),
             });
@@ -87,8 +87,7 @@ internal sealed class PackingPages(
         RecordLink.To(box.Box, location),
         box.Turn is { } turn ? Phrase.Count(turn) : "",
         site.Basis.Boxes.BoxOf(box.Box.Id) is { } inside ? rowBuilder.Record(inside, location) : null,
-        box.Content.IsEmpty ? "empty" : Phrase.Count(box.Content.Length, "thing"),
-        listedAt,
+        new Link(box.Content.IsEmpty ? "empty" : Phrase.Count(box.Content.Length, "thing"), listedAt),
         boxRows.Weight(box.Laden, isSum: true),
         formatter.Format(box.Box.Limit),
         box.Warnings);
