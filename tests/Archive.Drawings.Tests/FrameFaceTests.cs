@@ -45,7 +45,8 @@ public class FrameFaceTests
     [Fact]
     public void A_face_is_as_wide_as_a_page_allows_and_true_to_scale()
     {
-        // 660 x 2134 mm on 424 units: a shelf of 266 mm that begins 1200 mm above the floor ends 668 mm below the top. Edges lie on half units.
+        // 660 x 2134 mm on 424 units: a shelf of 266 mm that begins 1200 mm above the floor ends 668 mm below the top.
+        // Edges lie on half units.
         var scale = 424.0 / 660;
         var box = XElement.Parse(FrameFace.Draw(Frame("A") with { Positions = [Shelf("S7", 1200, 266)] }, Options(false)).Html)
             .Descendants().First(one => (string?)one.Attribute("class") == "box");

@@ -15,7 +15,7 @@ internal static class ShortStyle
     {
         var text = new StringBuilder(style.Length);
         var (isBlankDue, isEscaped) = (false, false);
-        bool NeedsBlank() => text.Length > 0 && (isEscaped || !NeedsNoBlankAfter.Contains(text[^1]));
+        bool NeedsBlank() => text.Length > 0 && (isEscaped || !NeedsNoBlankAfter.Contains(text[^1], StringComparison.Ordinal));
         for (var i = 0; i < style.Length;)
         {
             if (char.IsWhiteSpace(style[i]))
@@ -29,13 +29,14 @@ internal static class ShortStyle
             {
                 // It keeps apart what it stands between.
                 var isBetween = !isBlankDue && NeedsBlank()
-                    && end < style.Length && !char.IsWhiteSpace(style[end]) && !NeedsNoBlankBefore.Contains(style[end]);
+                    && end < style.Length && !char.IsWhiteSpace(style[end])
+                    && !NeedsNoBlankBefore.Contains(style[end], StringComparison.Ordinal);
                 if (isBetween) text.Append("/**/");
                 i = end;
                 continue;
             }
 
-            if (isBlankDue && NeedsBlank() && !NeedsNoBlankBefore.Contains(style[i])) text.Append(' ');
+            if (isBlankDue && NeedsBlank() && !NeedsNoBlankBefore.Contains(style[i], StringComparison.Ordinal)) text.Append(' ');
             if (style[i] == '}' && text.Length > 0 && text[^1] == ';' && !isEscaped) text.Length--;
             text.Append(style, i, end - i);
             (isBlankDue, isEscaped, i) = (false, style[i] == '\\', end);

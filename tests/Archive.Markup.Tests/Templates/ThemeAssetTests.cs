@@ -1,7 +1,6 @@
 using System.Text;
 using Archive.Markup.Templates;
 using Archive.Storage.Output;
-using Archive.Testing;
 using Xunit;
 
 namespace Archive.Markup.Tests.Templates;
