@@ -71,7 +71,7 @@ public sealed class CacheTests : Studio
     [Fact]
     public void Other_rights_are_put_into_known_pictures_as_if_these_were_made_anew()
     {
-        using var scene = Picture.Scene(1301, 700);
+        using var scene = Picture.Scene(2405, 380);
         var source = Source(Save(scene, "scene.jpg"));
         PhotoRights[] all = [PhotoRights.None, new("A title", "H. Kessock", "Trust", "CC-BY-4.0"), new(Credit: "Société de télégraphie")];
         foreach (var (rights, i) in all.Select((rights, i) => (rights, i)).Concat([(all[1] with { Title = "Another" }, 3)]))

@@ -29,9 +29,9 @@ public sealed class OrientationTests : Studio
     public void Tiles_lie_as_the_upright_picture_does(int orientation)
     {
         using var scope = new ImageScope();
-        using var scene = Picture.Scene(1301, 907);
+        using var scene = Picture.Scene(2501, 507);
         using var tagged = scene.Mutate(picture => picture.Set(GValue.GIntType, "orientation", orientation));
-        var photo = Develop(Save(tagged, "a.jpg", "[Q=95]"));
+        var photo = Develop(Save(tagged, "a.jpg", "[Q=95]"), new PhotoRecipe { Widths = [2501] });
         var upright = Pixels.Of(OrientationTransform.From((Orientation)orientation).Upright(scope, scene));
 
         Assert.Equal((upright.Width, upright.Height), (photo.Reading.Width, photo.Reading.Height));

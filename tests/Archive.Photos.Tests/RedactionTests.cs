@@ -95,8 +95,8 @@ public sealed class RedactionTests : Studio
     {
         var boxes = new[] { new FractionBox(0.31, 0.17, 0.22, 0.29), new FractionBox(0.8, 0.7, 0.013, 0.011) };
         var recipe = new PhotoRecipe { Widths = [width, width / 2], Redactions = [.. boxes] };
-        var one = Develop(Secret(1400, 1050, orientation, boxes, "png"), recipe);
-        var other = Develop(Secret(1400, 1050, orientation, boxes, "png", ink: 200), recipe);
+        var one = Develop(Secret(2450, 600, orientation, boxes, "png"), recipe);
+        var other = Develop(Secret(2450, 600, orientation, boxes, "png", ink: 200), recipe);
 
         Assert.NotEqual(one.Sha256, other.Sha256);
         Assert.Equal(one.All.Select(derivative => derivative.Sha256), other.All.Select(derivative => derivative.Sha256));
@@ -127,7 +127,7 @@ public sealed class RedactionTests : Studio
     {
         var fraction = Gen.Double[0, 0.95];
         var side = Gen.Double[0.002, 0.6];
-        Gen.Select(Gen.Select(fraction, fraction, side, side), Gen.Int[1100, 2300], Gen.Int[700, 1500], Gen.Int[1, 8]).Sample(
+        Gen.Select(Gen.Select(fraction, fraction, side, side), Gen.Int[2401, 2900], Gen.Int[400, 1100], Gen.Int[1, 8]).Sample(
             (place, width, height, orientation) =>
             {
                 var box = new FractionBox(place.Item1, place.Item2, place.Item3, place.Item4);

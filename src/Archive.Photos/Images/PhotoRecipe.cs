@@ -10,7 +10,10 @@ namespace Archive.Photos.Images;
 public sealed record PhotoRecipe
 {
     // Ours, of this code, of libvips and of the font: one of them changes, the prints may. A test holds that the library is this one.
-    internal const string Process = "prints 4, libvips 8.18.7, Noto Sans 2.004";
+    internal const string Process = "prints 5, libvips 8.18.7, Noto Sans 2.004";
+
+    /// <summary>Width of the widest print, pixels.</summary>
+    internal const int WidestPrint = 2400;
 
     /// <summary>Widths in pixels of the upright prints; an original narrower than a width gives its own width, once.</summary>
     /// <remarks>Kept widest first and without doubles.</remarks>
@@ -24,7 +27,7 @@ public sealed record PhotoRecipe
                 throw new ArgumentException("a recipe has at least one width, each in 1..16384 px", nameof(value));
             field = [.. value.Distinct().OrderDescending()];
         }
-    } = [2400, 1280, 480];
+    } = [WidestPrint, 1280, 480];
 
     /// <summary>The credit line below the copy to pass on; null or blank for none.</summary>
     public string? Watermark { get; init; }

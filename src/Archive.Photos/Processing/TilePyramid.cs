@@ -18,8 +18,9 @@ public sealed record TilePyramid(int Width, int Height, int TileSize = TilePyram
     /// are files that are copied, hashed and kept for decades.</summary>
     public const int UsualTile = 1024;
 
-    /// <summary>Whether there is anything to cut: a picture no larger than a tile has no tiles.</summary>
-    public bool IsCut => Math.Max(Width, Height) > TileSize;
+    /// <summary>Whether there is anything to cut: of a picture that is no larger than its widest print, tiles would be the same pixels
+    /// again.</summary>
+    public bool IsCut => Math.Max(Width, Height) > Math.Max(TileSize, PhotoRecipe.WidestPrint);
 
     /// <summary>
     /// The scale factors, finest first: 1, 2, 4 and so on, until the picture fits in one tile; empty where it does at once.

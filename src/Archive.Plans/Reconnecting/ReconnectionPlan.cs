@@ -55,7 +55,7 @@ public sealed class ReconnectionPlan : Plan
         .Text("fate", "what happened to it: coil, remove, sever, leave", step =>
             step.Laid.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null)
         .State(step => step.State)
-        .Cautions(step => CautionsOf([step.Laid]))
+        .Cautions(step => CautionsOf(step.Laid))
         .Warnings(warnings.Of);
 
     private DataShape<ListStep> ListSteps(string of, string title, StepWarnings warnings) => new DataShape<ListStep>()
@@ -80,7 +80,7 @@ public sealed class ReconnectionPlan : Plan
         .List("trays", "ids of the trays of its route in the hall where it is laid, from its first end", step =>
             step.Step.Lays ? step.Step.Run?.Trays ?? [] : [])
         .State(step => step.Step.State)
-        .Cautions(step => step.Step.Laid is { } laid ? CautionsOf([laid]) : OnFrame(step.Step))
+        .Cautions(step => step.Step.Laid is { } laid ? CautionsOf(laid) : OnFrame(step.Step))
         .Warnings(step => warnings.Of(step.Step));
 
     private DataShape<ShortCable> Shorts() => new DataShape<ShortCable>()
@@ -88,13 +88,14 @@ public sealed class ReconnectionPlan : Plan
         .Text("cable", "id of the cable", each => each.Short.Laid.Cable.Id)
         .Number("short_by_m", "m", "how much is missing", each =>
             each.Short.Run.ShortBy is { } missing ? Math.Round(missing.Meters, 6, MidpointRounding.AwayFromZero) : null)
-        .Cautions(each => CautionsOf([each.Short.Laid]));
+        .Cautions(each => CautionsOf(each.Short.Laid));
 
     private static IEnumerable<RefittedEnd> Here(ListStep step) => step.Step.Lays && step.Step.Action == StepAction.Lay && step.IsFrames
         ? step.Step.Ends.Where(end => end.End.At.Frame == step.Of) : step.Step.Ends;
 
     private readonly PlanContext _context;
     private readonly ConcurrentDictionary<string, PuttingBackList> _lists = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<RefittedCable, ImmutableArray<Caution>> _cautions = new(ReferenceEqualityComparer.Instance);
     private readonly WorkingSet? _display;
     private readonly ImmutableArray<RefittedCable> _cables;
     private readonly Frame? _frame;
@@ -262,6 +263,9 @@ public sealed class ReconnectionPlan : Plan
             StandardCautions.Tall,
         ];
     }
+
+    // A cable is a step of several lists, and each is written as JSON and as CSV.
+    private ImmutableArray<Caution> CautionsOf(RefittedCable laid) => _cautions.GetOrAdd(laid, one => CautionsOf([one]));
 
     private ImmutableArray<string> Summarize()
     {

@@ -1,6 +1,7 @@
 // Looks closely at a photo: its tiles are laid out so that their addresses follow from its size, so nothing is asked of a server.
 // The address remembers the view: #at=left,top,width,height, as fractions of the picture like a box in the record (or, above 1, in pixels);
 // of the pages of a document #page-2-at=left,top,width,height.
+// A picture that is not cut into tiles has all its pixels in its widest print.
 // Without scripts the page shows the plain picture and links to the large one.
 (function () {
   "use strict";
@@ -53,8 +54,15 @@
     base = new Image();
     base.onload = draw;
     base.src = plain.currentSrc || plain.src;
+    if (!scales.length) fetchWhole();
     markParts();
     listen();
+  }
+
+  function fetchWhole() {
+    var whole = new Image();
+    whole.onload = function () { base = whole; draw(); };
+    whole.src = folder + "/full/max/0/default.jpg";
   }
 
   function markParts() {
