@@ -266,7 +266,7 @@ public sealed class LoadingTests : IDisposable
             await File.WriteAllTextAsync(
                 Path.Combine(folder, "content/frames/r.yaml"), "- {id: R1-01, name: Transmitter}\n", TestContext.Current.CancellationToken);
             await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("Transmitter");
-            await page.WaitForFunctionAsync("scrollY === 333");
+            await page.WaitForFunctionAsync("() => scrollY === 333");
             Assert.Null(await page.EvaluateAsync<string?>("sessionStorage.getItem('asfound-preview-place')"));
 
             await page.GotoAsync(host + "404.html");

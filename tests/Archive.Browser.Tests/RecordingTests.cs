@@ -13,8 +13,8 @@ public sealed class RecordingTests(DemoSite demo, Chromium chromium)
         await tab.GotoAsync(demo.Url("documents/D-0006/index.html"));
         var line = tab.Locator(".transcript li").Nth(3);
         await line.Locator("a").ClickAsync();
-        await tab.WaitForFunctionAsync("document.querySelector('audio').currentTime > 17.5");
-        await tab.WaitForFunctionAsync("document.querySelectorAll('.transcript li')[3].getAttribute('aria-current') === 'true'");
+        await tab.WaitForFunctionAsync("() => document.querySelector('audio').currentTime > 17.5");
+        await tab.WaitForFunctionAsync("() => document.querySelectorAll('.transcript li')[3].getAttribute('aria-current') === 'true'");
         Assert.EndsWith("documents/D-0006/index.html", tab.Url, StringComparison.Ordinal);
     }
 
