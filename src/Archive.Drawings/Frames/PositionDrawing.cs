@@ -109,6 +109,8 @@ internal static class PositionDrawing
         svg.Text(new PlacedText(id, new(box.X + Pad, middle + (name * 0.36)), name), "name");
         if (position.Holds is { } holds)
         {
+            // Units of a frame often differ in the last word alone: smaller letters before a cut.
+            if (!hasTwoLines) size = Math.Min(size, Math.Max(TextMetrics.Least, size * (right - x) / TextMetrics.Width(holds.Value, size)));
             var (first, second) = hasTwoLines
                 ? TextMetrics.InTwo(holds.Value, size, right - x)
                 : (TextMetrics.Cut(holds.Value, size, right - x), string.Empty);
