@@ -30,6 +30,7 @@ public sealed class Theme
         {
             ["include"] = new IncludeTemplate(this),
             ["contents"] = new TableOfContents(),
+            ["unbroken"] = new UnbrokenText(),
             ["array"] = new ArrayFunctions { IsReadOnly = true },
             ["string"] = new StringFunctions { IsReadOnly = true },
         };
