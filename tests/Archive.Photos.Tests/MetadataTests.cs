@@ -45,7 +45,7 @@ public sealed class MetadataTests : Studio
     public void Scripts_in_the_notes_go_nowhere(string format)
     {
         const string script = "<script>alert('as found')</script>";
-        using var image = Picture.Scene(1300, 900);
+        using var image = Picture.Scene(2500, 1700);
         using var noted = image.Mutate(picture =>
         {
             picture.Set(GValue.GStrType, "exif-ifd0-ImageDescription", script);
