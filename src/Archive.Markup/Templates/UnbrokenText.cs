@@ -16,7 +16,8 @@ internal sealed class UnbrokenText : IScriptCustomFunction
 
     public Type ReturnType => typeof(object);
 
-    public object? Invoke(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement) =>
+    public object? Invoke(
+        TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement) =>
         arguments[0] is string text ? UnbrokenIds.In(text) : arguments[0];
 
     public ValueTask<object?> InvokeAsync(
