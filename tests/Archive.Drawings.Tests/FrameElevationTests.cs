@@ -113,21 +113,21 @@ public class FrameElevationTests
     }
 
     [Fact]
-    public void A_long_name_takes_two_lines_where_there_is_room_else_smaller_letters()
+    public void A_long_name_takes_two_lines_where_there_is_room_before_ports_are_named()
     {
         var frame = Frame("A") with
         {
             Positions =
         [
             At("S6", 1000, 200, "Serial concentrator 2, one line a receiver (1986)"),
-            At("S2", 400, 50, "VHF receiver, working channel A"),
+            At("S2", 400, 132, "VHF receiver, working channel A") with { Ports = [Range("J", 1, 5)] },
             At("S1", 100, 50, "Serial concentrator 2, one line a receiver (1986)")
         ]
         };
         var texts = new Drawn(FrameElevation.Draw(frame, Options)).Texts().Select(text => text.Text).ToList();
         Assert.Equal(["S6", "Serial concentrator 2, one", "line a receiver (1986)"], texts.SkipWhile(text => text != "S6").Take(3));
-        Assert.Equal(["S2", "VHF receiver, working channel A"], texts.SkipWhile(text => text != "S2").Take(2));
-        Assert.Equal(["S1", "Serial concentrator 2, one line a…"], texts.SkipWhile(text => text != "S1").Take(2));
+        Assert.Equal(["S2", "VHF receiver, working", "channel A"], texts.SkipWhile(text => text != "S2").Take(3));
+        Assert.Equal(["S1", "Serial concentrator 2…"], texts.SkipWhile(text => text != "S1").Take(2));
     }
 
     /// <summary>Whatever a shelf's height, its words never run into its row of ports.</summary>

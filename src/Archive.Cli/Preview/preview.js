@@ -5,9 +5,13 @@
   const panel = host.attachShadow({ mode: "open" });
   document.body.append(host);
 
+  // An answer that comes after a later one is old.
+  let asked = 0;
   const show = async () => {
+    const mine = ++asked;
     const answer = await fetch("/.preview/diagnostics");
-    panel.innerHTML = await answer.text();
+    const text = await answer.text();
+    if (mine === asked) panel.innerHTML = text;
   };
 
   // A reload that a change brings shows the same part of the page, however browsers do it otherwise.
@@ -28,5 +32,7 @@
   const changes = new EventSource("/.preview/events");
   changes.addEventListener("site", reload);
   changes.addEventListener("diagnostics", show);
-  show();
+
+  // Asked once changes are listened to, so that none falls in between; again where the connection was lost.
+  changes.addEventListener("open", show);
 })();

@@ -15,6 +15,7 @@ internal static class PositionDrawing
     private const double PortSize = 10;
     private const double LeastLine = 12.5;
     private const double PortLine = 19;
+    private const double TwoLinesAndNames = 46;
     private const int MostPortNames = 10;
     private const int MostPortTicks = 48;
     private const double Callout = 30;
@@ -109,8 +110,6 @@ internal static class PositionDrawing
         svg.Text(new PlacedText(id, new(box.X + Pad, middle + (name * 0.36)), name), "name");
         if (position.Holds is { } holds)
         {
-            // Units of a frame often differ in the last word alone: smaller letters before a cut.
-            if (!hasTwoLines) size = Math.Min(size, Math.Max(TextMetrics.Least, size * (right - x) / TextMetrics.Width(holds.Value, size)));
             var (first, second) = hasTwoLines
                 ? TextMetrics.InTwo(holds.Value, size, right - x)
                 : (TextMetrics.Cut(holds.Value, size, right - x), string.Empty);
@@ -129,6 +128,11 @@ internal static class PositionDrawing
     private static List<string> NamesOf(Position position, PaperBox box, long ports)
     {
         if (ports > MostPortNames || box.Height < (NameSize * 1.5) + PortLine) return [];
+
+        // Where only one of them has room, the second line of what the unit is comes first: units of a frame often differ in the last
+        // word alone.
+        var room = box.Width - (3 * Pad) - TextMetrics.Width(position.Id.Value, NameSize * 1.08);
+        if (position.Holds is { } holds && TextMetrics.Width(holds.Value, HoldsSize) > room && box.Height < TwoLinesAndNames) return [];
         var names = position.Ports.SelectMany(range => range.Names).ToList();
         return names.TrueForAll(name => TextMetrics.Width(name, PortSize) < Pitch(box, ports) - 1) ? names : [];
     }
