@@ -4,7 +4,8 @@ namespace Archive.Markup.Templates;
 
 /// <summary>
 /// A style sheet without its comments and without blanks that mean nothing (CSS Syntax Level 3, consumed as tokens): strings and
-/// addresses stay as they are, and so does a blank that may be a combinator.
+/// addresses stay as they are, and so does a blank that may be a combinator. The library for scripts cannot do it: it does not know the
+/// newer syntax of selectors and of media queries.
 /// </summary>
 internal static class ShortStyle
 {

@@ -1,7 +1,5 @@
 using System.Text;
 using Archive.Storage.Output;
-using NUglify;
-using NUglify.JavaScript;
 
 namespace Archive.Markup.Templates;
 
@@ -23,13 +21,6 @@ public sealed record ThemeAsset(string Path, string FullPath)
     {
         if (new FileInfo(FullPath).LinkTarget is not null) throw new IOException($"{FullPath} changed while the site was being made");
         var text = File.ReadAllText(FullPath);
-        return new RenderedContent(Encoding.UTF8.GetBytes(IsStyle ? ShortStyle.Of(text) : ShortScript(text)), []);
-    }
-
-    // A script that the library cannot read is published as it is.
-    private static string ShortScript(string text)
-    {
-        var shorter = Uglify.Js(text, new CodeSettings());
-        return shorter.HasErrors ? text : shorter.Code + "\n";
+        return new RenderedContent(Encoding.UTF8.GetBytes(IsStyle ? ShortStyle.Of(text) : ShortScript.Of(text)), []);
     }
 }

@@ -45,6 +45,20 @@ public sealed class ThemeAssetTests : IDisposable
     [InlineData("#!/no such language\nlet x = `${")]
     public void A_script_that_cannot_be_read_is_published_as_it_is(string script) => Assert.Equal(script, Published("a.js", script));
 
+    // The library's own stack ends with the process: a theme may come with a stranger's archive.
+    [Theory]
+    [InlineData("(", 200_000)]
+    [InlineData("a[", 100_000)]
+    [InlineData("a(", 100)]
+    [InlineData("!", 32_000)]
+    [InlineData("new ", 8_000)]
+    [InlineData("a?a:", 8_000)]
+    public void A_script_that_goes_deep_is_published_as_it_is(string part, int times)
+    {
+        var script = string.Concat(Enumerable.Repeat(part, times));
+        Assert.Equal(script, Published("a.js", script));
+    }
+
     [Fact]
     public void Other_files_are_copied()
     {
