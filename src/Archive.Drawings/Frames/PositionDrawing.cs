@@ -15,7 +15,6 @@ internal static class PositionDrawing
     private const double PortSize = 10;
     private const double LeastLine = 12.5;
     private const double PortLine = 19;
-    private const double TwoLinesAndNames = 46;
     private const int MostPortNames = 10;
     private const int MostPortTicks = 48;
     private const double Callout = 30;
@@ -36,6 +35,7 @@ internal static class PositionDrawing
         var line = Math.Min(box.Height, NameSize * 1.5);
         var ports = Count(position);
         var hasPortRow = ports is > 0 and <= MostPortTicks && box.Height >= line + 7;
+        List<string> names = hasPortRow ? NamesOf(position, box, ports) : [];
 
         // What is read in the link is what it is called, word for word (WCAG 2.5.3); the row of ports stands outside it.
         var count = PortCount(ports);
@@ -50,15 +50,23 @@ internal static class PositionDrawing
             }
 
             var high = box.Y + (line / 2) + (hasPortRow ? Math.Min(2, (box.Height - line - 7) / 2) : 2);
-            var lowest = hasPortRow ? PortsAt(box, NamesOf(position, box, ports)) - 3 : box.Bottom;
+            var lowest = hasPortRow ? PortsAt(box, names) - 3 : box.Bottom;
             var slots = SlotsOf(elevation, position, new PaperBox(box.X, box.Y + line, box.Width, lowest - box.Y - line));
-            var hasTwoLines = slots.IsEmpty && high + (NameSize * 0.36) + (HoldsSize * 1.5) <= lowest;
+            var secondLine = high + (NameSize * 0.36) + (HoldsSize * 1.5);
+            if (names.Count > 0 && slots.IsEmpty && secondLine > lowest && secondLine <= PortsAt(box, []) - 3 && IsLong(position, box))
+            {
+                // Units of a frame often differ in the last word alone: it comes before the names of ports.
+                names = [];
+                lowest = PortsAt(box, names) - 3;
+            }
+
+            var hasTwoLines = slots.IsEmpty && secondLine <= lowest;
             var middle = hasPortRow || hasTwoLines ? Math.Min(high, box.Centre.Y) : box.Centre.Y;
             Slots(svg, slots, new PaperBox(box.X, box.Y + line, box.Width, lowest - box.Y - line));
             Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.2)), hasPortRow ? string.Empty : count, hasTwoLines);
         }
 
-        if (hasPortRow) Ports(svg, NamesOf(position, box, ports), box, ports);
+        if (hasPortRow) Ports(svg, names, box, ports);
     }
 
     /// <summary>What is in the slots of a position, for those who do not see the drawing; empty for none.</summary>
@@ -105,8 +113,8 @@ internal static class PositionDrawing
     {
         var (name, size) = (NameSize * factor, HoldsSize * factor);
         var right = box.Right - Pad;
-        var id = TextMetrics.Cut(position.Id.Value, name * 1.08, right - box.X - Pad);
-        var x = box.X + Pad + TextMetrics.Width(id, name * 1.08) + Pad;
+        var id = IdOf(position, box, name);
+        var x = HoldsAt(box, id, name);
         svg.Text(new PlacedText(id, new(box.X + Pad, middle + (name * 0.36)), name), "name");
         if (position.Holds is { } holds)
         {
@@ -124,15 +132,20 @@ internal static class PositionDrawing
         }
     }
 
+    private static string IdOf(Position position, PaperBox box, double size) =>
+        TextMetrics.Cut(position.Id.Value, size * 1.08, box.Width - (2 * Pad));
+
+    // Where what it holds begins, behind its id.
+    private static double HoldsAt(PaperBox box, string id, double size) => box.X + Pad + TextMetrics.Width(id, size * 1.08) + Pad;
+
+    // Whether what it holds takes more than a line.
+    private static bool IsLong(Position position, PaperBox box) => position.Holds is { } holds
+        && TextMetrics.Width(holds.Value, HoldsSize) > box.Right - Pad - HoldsAt(box, IdOf(position, box, NameSize), NameSize);
+
     // Names of ports where they are few and there is room, else none.
     private static List<string> NamesOf(Position position, PaperBox box, long ports)
     {
         if (ports > MostPortNames || box.Height < (NameSize * 1.5) + PortLine) return [];
-
-        // Where only one of them has room, the second line of what the unit is comes first: units of a frame often differ in the last
-        // word alone.
-        var room = box.Width - (3 * Pad) - TextMetrics.Width(position.Id.Value, NameSize * 1.08);
-        if (position.Holds is { } holds && TextMetrics.Width(holds.Value, HoldsSize) > room && box.Height < TwoLinesAndNames) return [];
         var names = position.Ports.SelectMany(range => range.Names).ToList();
         return names.TrueForAll(name => TextMetrics.Width(name, PortSize) < Pitch(box, ports) - 1) ? names : [];
     }

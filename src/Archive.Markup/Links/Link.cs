@@ -1,12 +1,6 @@
-using Archive.Markup.Text;
-
 namespace Archive.Markup.Links;
 
 /// <summary>A link.</summary>
 /// <param name="Text">What is read.</param>
 /// <param name="Href">Where it leads; null for what the record names but does not hold.</param>
-public sealed record Link(string Text, Href? Href)
-{
-    /// <summary>What is read, with ids in it that stay whole at the end of a line.</summary>
-    public HtmlFragment Whole => UnbrokenIds.In(Text);
-}
+public sealed record Link(string Text, Href? Href);

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Archive.Markup.Links;
-using Archive.Markup.Text;
 
 namespace Archive.Site.Parts;
 
@@ -19,8 +18,4 @@ public sealed record PageOfList(int Number, int Count, Link? Previous, Link? Nex
 /// <param name="Text">What it begins with.</param>
 /// <param name="Href">Its page.</param>
 /// <param name="IsThis">Whether it is the one being read.</param>
-public sealed record PageLink(string Text, Href Href, bool IsThis)
-{
-    /// <summary>The same, with ids in it that stay whole at the end of a line.</summary>
-    public HtmlFragment Whole => UnbrokenIds.In(Text);
-}
+public sealed record PageLink(string Text, Href Href, bool IsThis);
