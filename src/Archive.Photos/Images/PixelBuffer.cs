@@ -14,8 +14,8 @@ internal sealed unsafe class PixelBuffer : IDisposable
     /// <summary>Bytes a pixel.</summary>
     public const int Bands = 3;
 
-    // Rows read at once where a picture is turned while it is read: a few megabytes.
-    private const int StripRows = 128;
+    // Rows read at once where a picture is turned while it is read: so few that the processor keeps the places of all of them at hand.
+    private const int StripRows = 32;
 
     private readonly Image _view;
     private readonly bool _isLibrarys;

@@ -74,7 +74,9 @@ internal sealed class DerivativeGenerator
         var whole = levels[0];
         var widths = _recipe.Widths.Select(width => Math.Min(width, whole.Width)).Distinct().ToArray();
         var passedOn = widths.Where(width => width <= WidestToPassOn).DefaultIfEmpty(widths[^1]).Max();
-        using var widest = Sized(levels.Last(level => level.Width >= widths[0]), widths[0]);
+        var nearest = levels.Last(level => level.Width >= widths[0]);
+        using var smaller = nearest.Width == widths[0] ? null : Sized(nearest, widths[0]);
+        var widest = smaller ?? nearest;
         foreach (var width in widths.Skip(1))
         {
             using var print = Sized(widest, width);
