@@ -39,6 +39,21 @@ public sealed class OrientationTests : Studio
         Assert.True(Picture.Read(photo.Derivatives[0]).DistanceTo(upright) < 2);
     }
 
+    /// <summary>A TIFF holds strips of any number of rows, or tiles, and is read from top to bottom once.</summary>
+    [Theory, InlineData(8, false), InlineData(24, false), InlineData(200, false), InlineData(507, false), InlineData(64, true)]
+    public void A_turned_tiff_is_read_however_it_is_cut(int rows, bool isTiled)
+    {
+        using var scope = new ImageScope();
+        using var scene = Picture.Scene(701, 507);
+        using var tagged = scene.Mutate(picture => picture.Set(GValue.GIntType, "orientation", 6));
+        tagged.Tiffsave(PathOf("a.tif"), tile: isTiled, tileWidth: 64, tileHeight: rows);
+        var source = Source(PathOf("a.tif"));
+        using var pixels = ImageReader.Decode(source.FullPath, ImageReader.Read(source.FullPath));
+
+        var upright = OrientationTransform.From(Orientation.RightTop).Upright(scope, scene);
+        Assert.Equal(upright.WriteToMemory<byte>(), pixels.View.WriteToMemory<byte>());
+    }
+
     [Theory, MemberData(nameof(Eight))]
     public void Turning_a_picture_moves_each_pixel_as_the_table_says(int orientation)
     {

@@ -58,12 +58,12 @@ internal sealed unsafe class PixelBuffer : IDisposable
         var plate = new PixelBuffer((byte*)NativeMemory.Alloc((nuint)((long)width * height * Bands)), width, height, isLibrarys: false);
         try
         {
+            // One region for all strips: a file whose own strips end elsewhere is read on where the last one ended.
+            using var region = Region.New(image);
             for (var top = 0; top < image.Height; top += StripRows)
             {
-                using var strip = image.Crop(0, top, image.Width, Math.Min(StripRows, image.Height - top));
-                var pixels = strip.WriteToMemory(out _);
-                plate.Scatter((byte*)pixels, strip.Width, top, strip.Height, turn);
-                NetVips.NetVips.Free(pixels);
+                var rows = Math.Min(StripRows, image.Height - top);
+                fixed (byte* strip = region.Fetch(0, top, image.Width, rows)) plate.Scatter(strip, image.Width, top, rows, turn);
             }
 
             return plate;
