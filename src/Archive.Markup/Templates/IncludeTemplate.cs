@@ -24,32 +24,40 @@ internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
     {
         var name = arguments[0] as string
             ?? throw new ScriptRuntimeException(context.CurrentSpan, "include needs the name of a template in quotes");
-        var page = theme.TemplateNamed(name)?.Page
-            ?? throw new ScriptRuntimeException(context.CurrentSpan, $"there is no template {name}.html in this theme");
-        var whole = (PageContext)context;
-        var outer = whole.Given;
-        if (arguments.Count == 1 && whole.Site is { } site && theme.Shared.TryRender(name, site) is { } shared)
+        var own = new ScriptArray(arguments.Count - 1);
+        for (var i = 1; i < arguments.Count; i++) own.Add(arguments[i]);
+        Write((PageContext)context, name, own);
+        return null;
+    }
+
+    /// <summary>Writes a part into a page.</summary>
+    /// <param name="name">The part's template.</param>
+    /// <param name="given">What is given to it.</param>
+    public void Write(PageContext page, string name, ScriptArray given)
+    {
+        if (given.Count == 0 && page.Site is { } site && theme.Shared.TryRender(name, site) is { } shared)
         {
-            context.Write(context.CurrentSpan, shared);
-            return null;
+            page.Write(page.CurrentSpan, shared);
+            return;
         }
 
-        context.EnterRecursive(page);
-        context.PushLocal();
+        if (page.TryWriteCode(name, given)) return;
+        var template = theme.TemplateNamed(name)?.Page
+            ?? throw new ScriptRuntimeException(page.CurrentSpan, $"there is no template {name}.html in this theme");
+        var outer = page.Given;
+        page.EnterRecursive(template);
+        page.PushLocal();
         try
         {
-            var own = new ScriptArray(arguments.Count - 1);
-            for (var i = 1; i < arguments.Count; i++) own.Add(arguments[i]);
-            context.SetValue(ScriptVariable.Arguments, own, true);
-            whole.Given = own;
-            context.Evaluate(page);
-            return null;
+            page.SetValue(ScriptVariable.Arguments, given, true);
+            page.Given = given;
+            page.Evaluate(template);
         }
         finally
         {
-            whole.Given = outer;
-            context.PopLocal();
-            context.ExitRecursive(page);
+            page.Given = outer;
+            page.PopLocal();
+            page.ExitRecursive(template);
         }
     }
 

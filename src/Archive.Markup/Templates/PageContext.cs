@@ -25,6 +25,9 @@ internal sealed class PageContext : TemplateContext
     // Endless loops end; a sheet of 500 rows stays far below.
     private const int MostSteps = 1_000_000;
 
+    // Parts within parts; beyond this the library finds out whether a part has no end.
+    private const int DeepestCode = 30;
+
     // What a template makes of text is no longer than this, in UTF-16 units: text that is doubled forty times would fill the memory.
     private const int LongestText = 1 << 20;
 
@@ -35,13 +38,17 @@ internal sealed class PageContext : TemplateContext
     private readonly Dictionary<ScriptMemberExpression, (Type Type, Func<object, object?> Read)> _places =
         new(ReferenceEqualityComparer.Instance);
 
+    private readonly Theme _theme;
     private PageOutput? _output;
+    private int _steps;
+    private int _depth;
 
     /// <summary>A context for pages, one after the other.</summary>
     /// <param name="theme">Where <c>include</c> finds templates.</param>
     public PageContext(Theme theme)
         : base(theme.Functions)
     {
+        _theme = theme;
         MemberRenamer = StandardMemberRenamer.Default;
         StrictVariables = true;
         EnableRelaxedMemberAccess = false;
@@ -57,22 +64,52 @@ internal sealed class PageContext : TemplateContext
     /// <summary>What the template sees as <c>site</c>, while it is rendered.</summary>
     public object? Site { get; private set; }
 
+    /// <summary>What it sees as <c>page</c>, while it is rendered.</summary>
+    public object? Page { get; private set; }
+
+    /// <summary>Whether templates are written by their code, where they have one; otherwise the library writes them all.</summary>
+    public bool UsesCode { get; init; } = true;
+
     /// <summary>Renders a template. After an error the context is not used again.</summary>
+    /// <param name="template">Its name.</param>
     /// <param name="output">Where the page goes.</param>
     /// <param name="site">What the template sees as <c>site</c>.</param>
     /// <param name="page">What it sees as <c>page</c>; null for a part that reads nothing of it.</param>
     /// <exception cref="Scriban.Syntax.ScriptRuntimeException">The template has an error.</exception>
-    public void Render(ScriptPage template, PageOutput output, object site, object? page)
+    /// <exception cref="TemplateCodeException">The library is to write it.</exception>
+    public void Render(string template, PageOutput output, object site, object? page)
     {
-        (_output, Site) = (output, site);
+        (_output, Site, Page, _steps) = (output, site, page, 0);
         var given = new ScriptObject { ["site"] = site };
         if (page is not null) given["page"] = page;
         PushOutput(output);
         PushGlobal(given);
-        Evaluate(template);
+        if (!TryWriteCode(template, null)) Evaluate(_theme.TemplateNamed(template)!.Page!);
         PopGlobal();
         PopOutput();
     }
+
+    /// <summary>Writes a template by its code.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="given">What is given to it; null for the template of a page.</param>
+    /// <returns>False where the library is to write it.</returns>
+    public bool TryWriteCode(string name, ScriptArray? given)
+    {
+        if (!UsesCode || _theme.CodeOf(name) is not { } code) return false;
+        if (++_depth > DeepestCode) throw new TemplateCodeException();
+        code.Write(this, given);
+        _depth--;
+        return true;
+    }
+
+    /// <summary>Counts a round of a loop.</summary>
+    public void CountStep()
+    {
+        if (++_steps > MostSteps) throw new TemplateCodeException();
+    }
+
+    /// <summary>Writes what <see cref="PageOutput.BytesOf"/> has made of markup.</summary>
+    public void WriteBytes(byte[] markup) => _output!.WriteBytes(markup);
 
     /// <summary>What the part that is rendered was given: its <c>$0</c>, <c>$1</c>, …; null outside parts.</summary>
     public ScriptArray? Given { get; set; }

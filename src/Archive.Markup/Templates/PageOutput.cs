@@ -32,6 +32,22 @@ internal sealed class PageOutput : IScriptOutput
     /// </summary>
     public void Write(ReadOnlySpan<char> markup) => HtmlEscaping.EachOfMarkup(markup, this, static (output, part) => output.Append(part));
 
+    /// <summary>Adds what <see cref="BytesOf"/> has made of markup.</summary>
+    public void WriteBytes(ReadOnlySpan<byte> markup)
+    {
+        if (_length + markup.Length > _room.Length) Grow(_length + markup.Length);
+        markup.CopyTo(_room.AsSpan(_length));
+        _length += markup.Length;
+    }
+
+    /// <summary>Markup as pages have it in their bytes: what they cannot hold is made visible.</summary>
+    public static byte[] BytesOf(string markup)
+    {
+        var output = new PageOutput();
+        output.Write(markup);
+        return output.Written.ToArray();
+    }
+
     /// <summary>Adds text, escaped.</summary>
     public void WriteText(ReadOnlySpan<char> text) => HtmlEscaping.Each(text, this, static (output, part) => output.Append(part));
 

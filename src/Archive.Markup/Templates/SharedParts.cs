@@ -27,7 +27,7 @@ internal sealed class SharedParts(Theme theme)
     private HtmlFragment Render(string name, object site)
     {
         var output = new PageOutput();
-        new PageContext(theme).Render(theme.TemplateNamed(name)!.Page!, output, site, null);
+        new PageContext(theme) { UsesCode = false }.Render(name, output, site, null);
         var part = output.Finish();
         var markup = new HtmlFragment(Encoding.UTF8.GetString(part.Bytes.Span));
         part.GiveBack();

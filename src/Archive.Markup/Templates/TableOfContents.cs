@@ -25,8 +25,14 @@ internal sealed class TableOfContents : IScriptCustomFunction
 
     public object? Invoke(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement)
     {
-        if (context.Output is PageOutput output) output.ContentsAt = output.Written.Length;
+        AskFor(context);
         return null;
+    }
+
+    /// <summary>Here the contents are to stand.</summary>
+    internal static void AskFor(TemplateContext context)
+    {
+        if (context.Output is PageOutput output) output.ContentsAt = output.Written.Length;
     }
 
     public ValueTask<object?> InvokeAsync(

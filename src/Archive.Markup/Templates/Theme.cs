@@ -16,6 +16,7 @@ public sealed class Theme
 {
     private readonly FrozenDictionary<string, ThemeTemplate> _templates;
     private readonly FrozenDictionary<string, SourceText> _sources;
+    private readonly FrozenDictionary<string, WholeTemplate> _code;
 
     // What one page needed to be rendered serves the next. Not a bag: it has a store for each thread, and a context refers to its theme, so
     // that no theme would ever be let go.
@@ -26,9 +27,11 @@ public sealed class Theme
         Name = name;
         Assets = assets;
         Shared = new SharedParts(this);
+        var include = new IncludeTemplate(this);
+        Include = include;
         Functions = new ScriptObject
         {
-            ["include"] = new IncludeTemplate(this),
+            ["include"] = include,
             ["contents"] = new TableOfContents(),
             ["unbroken"] = new UnbrokenText(),
             ["array"] = new ArrayFunctions { IsReadOnly = true },
@@ -36,6 +39,11 @@ public sealed class Theme
         };
         Functions.IsReadOnly = true;
         _templates = templates.ToFrozenDictionary(template => template.Name, StringComparer.Ordinal);
+        _code = templates.Select(template => (template.Name, Code: template.Parsed.Page is { } page
+                ? TemplateCompiler.TryCompile(page, this)
+                : null))
+            .Where(template => template.Code is not null)
+            .ToFrozenDictionary(template => template.Name, template => template.Code!, StringComparer.Ordinal);
         _sources = templates.ToFrozenDictionary(template => template.Source.Path, template => template.Source, StringComparer.Ordinal);
     }
 
@@ -54,6 +62,12 @@ public sealed class Theme
 
     /// <summary>The parts that are the same on many pages.</summary>
     internal SharedParts Shared { get; }
+
+    /// <summary>What writes a part into a page.</summary>
+    internal IncludeTemplate Include { get; }
+
+    /// <summary>The code of a template; null where the library writes it.</summary>
+    internal WholeTemplate? CodeOf(string name) => _code.GetValueOrDefault(name);
 
     internal Template? TemplateNamed(string name) => _templates.GetValueOrDefault(name)?.Parsed;
 
@@ -76,14 +90,30 @@ public sealed class Theme
     /// <param name="complete">What is done to the page when it is written; null for nothing.</param>
     internal RenderedContent Render(string template, object page, object site, Action<PageOutput>? complete = null)
     {
-        var output = new PageOutput();
-        var parsed = TemplateNamed(template)?.Page ?? throw new InvalidOperationException($"the theme was read without {template}.html");
+        if (!Has(template)) throw new InvalidOperationException($"the theme was read without {template}.html");
         if (!_contexts.TryPop(out var context)) context = new PageContext(this);
+        var output = new PageOutput();
         try
         {
-            context.Render(parsed, output, site, page);
+            context.Render(template, output, site, page);
             complete?.Invoke(output);
             _contexts.Push(context);
+            return output.Finish();
+        }
+        catch (Exception exception) when (exception is TemplateCodeException or ScriptRuntimeException)
+        {
+            return RenderByLibrary(template, page, site, complete);
+        }
+    }
+
+    // What the code of templates cannot write, or where it found an error: the library knows where in the template that is.
+    private RenderedContent RenderByLibrary(string template, object page, object site, Action<PageOutput>? complete)
+    {
+        var output = new PageOutput();
+        try
+        {
+            new PageContext(this) { UsesCode = false }.Render(template, output, site, page);
+            complete?.Invoke(output);
             return output.Finish();
         }
         catch (ScriptRuntimeException exception)

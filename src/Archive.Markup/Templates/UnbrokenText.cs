@@ -18,7 +18,10 @@ internal sealed class UnbrokenText : IScriptCustomFunction
 
     public object? Invoke(
         TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement) =>
-        arguments[0] is string text ? UnbrokenIds.In(text) : arguments[0];
+        In(arguments[0]);
+
+    /// <summary>A value of a template, its ids held together if it is text.</summary>
+    public static object? In(object? value) => value is string text ? UnbrokenIds.In(text) : value;
 
     public ValueTask<object?> InvokeAsync(
         TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement) =>
