@@ -27,6 +27,7 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     private ReconnectionOrder? _connecting;
     private object? _connectingGate;
     private WiringGraph? _graph;
+    private object? _graphGate;
     private CableRuns? _runs;
     private object? _running;
     private BoxIndex? _boxes;
@@ -53,7 +54,8 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     public PhotoCoverage Coverage => LazyInitializer.EnsureInitialized(ref _coverage, () => PhotoCoverage.Compute(Record, EndPhotos));
 
     /// <summary>What the cables make of the frames.</summary>
-    public WiringGraph Graph => LazyInitializer.EnsureInitialized(ref _graph, () => WiringGraph.From(Record, Readings));
+    public WiringGraph Graph => LazyInitializer.EnsureInitialized(
+        ref _graph, ref _graphGate, () => WiringGraph.From(Record, Readings));
 
     /// <summary>The smallest set of frames that each display runs with.</summary>
     public WorkingSets Sets => LazyInitializer.EnsureInitialized(ref _sets, ref _choosing, () => WorkingSets.Compute(Record, Readings));
@@ -80,4 +82,17 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 
     /// <summary>How cables run, as found and in every other hall.</summary>
     public CableRuns Runs => LazyInitializer.EnsureInitialized(ref _runs, ref _running, () => CableRuns.Compute(this));
+
+    /// <summary>Begins, beside other work, what was needed of an earlier state of the record: likely the same page is asked for.</summary>
+    public void BeginAs(PlanContext before)
+    {
+        Begin(before._graph is not null, () => Graph);
+        Begin(before._takingOut is not null, () => TakingOut);
+        Begin(before._connecting is not null, () => Connecting);
+
+        static void Begin(bool wasNeeded, Func<object> part)
+        {
+            if (wasNeeded) Task.Run(part);
+        }
+    }
 }

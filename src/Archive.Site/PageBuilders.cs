@@ -67,7 +67,7 @@ internal sealed class PageBuilders
         var stepLists = new StepListPages(record, pages);
 
         Home = new HomePages(site, pages, prose, rows, drawings);
-        bool IsListedAlone(string frame) => ((DecablingPlan)site.Plans[DecablingPlan.Kind]).Frames.ContainsKey(frame);
+        bool IsListedAlone(string frame) => ((DecablingPlan)site.Plans[DecablingPlan.Kind]).ListOf(frame) is not null;
         var status = new Lazy<RecordStatus>(() => new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting));
         Frames = new FramePages(
             site,

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Data.Tables;
@@ -28,6 +29,7 @@ public sealed class DecablingPlan : Plan
 
     private readonly PlanContext _context;
     private readonly string? _display;
+    private readonly ConcurrentDictionary<string, DecablingOrder?> _parts = new(StringComparer.Ordinal);
     private readonly Lazy<ImmutableSortedDictionary<string, DecablingOrder>> _frames;
 
     private DecablingPlan(PlanContext context, PlanRequest question)
@@ -46,10 +48,8 @@ public sealed class DecablingPlan : Plan
             _ => context.TakingOut,
         };
         _frames = new(() => Order.Releases
-            .Where(release => context.Progress.LeftBy(release.Frame) is null)
-            .Select(release => Order.For(release.Frame, MostOfFrame))
+            .Select(release => ListOf(release.Frame))
             .OfType<DecablingOrder>()
-            .Where(part => part.Steps.Any(step => step.State.Status != StepStatus.Done))
             .ToImmutableSortedDictionary(part => part.OnlyFor!, part => part, StringComparer.Ordinal));
     }
 
@@ -58,11 +58,22 @@ public sealed class DecablingPlan : Plan
     /// <summary>What it was calculated from.</summary>
     public PlanContext Basis => _context;
 
-    /// <summary>
-    /// The steps of frames that are still held, each frame for itself, by the frame's id; none for a frame that needs more steps than are
-    /// worth a list of their own: its crew works by the whole list.
-    /// </summary>
+    /// <summary>The lists of all frames that have one, by the frame's id.</summary>
     public ImmutableSortedDictionary<string, DecablingOrder> Frames => _frames.Value;
+
+    /// <summary>The steps that free a frame.</summary>
+    /// <param name="frame">The frame's id.</param>
+    /// <returns>
+    /// Null for one that is not held any more or has left, and for one that needs more steps than are worth a list of their own: its crew
+    /// works by the whole list.
+    /// </returns>
+    public DecablingOrder? ListOf(string frame) => _parts.GetOrAdd(frame, id =>
+        Order.ReleaseOf(id) is not null
+        && _context.Progress.LeftBy(id) is null
+        && Order.For(id, MostOfFrame) is { } part
+        && part.Steps.Any(step => step.State.Status != StepStatus.Done)
+            ? part
+            : null);
 
     /// <summary>Finds the warnings of its steps.</summary>
     public StepWarnings Warnings { get; }

@@ -17,23 +17,23 @@ public sealed class RecordStatus
     private readonly WorkProgress _progress;
     private readonly DecablingOrder _takingOut;
     private readonly ReconnectionOrder _connecting;
-    private readonly FrozenDictionary<string, DecablingStep> _out;
-    private readonly FrozenDictionary<string, ImmutableArray<PuttingBackStep>> _back;
+    private readonly Lazy<FrozenDictionary<string, DecablingStep>> _out;
+    private readonly Lazy<FrozenDictionary<string, ImmutableArray<PuttingBackStep>>> _back;
 
     /// <summary>From the steps of both directions.</summary>
     /// <param name="context">The record, and what has been done.</param>
     public RecordStatus(PlanContext context, DecablingOrder takingOut, ReconnectionOrder connecting)
     {
         (_record, _progress, _takingOut, _connecting) = (context.Record, context.Progress, takingOut, connecting);
-        _out = takingOut.Steps.Where(step => step.Cable is not null).GroupBy(step => step.Cable!.Id, StringComparer.Ordinal)
+        _out = new(() => takingOut.Steps.Where(step => step.Cable is not null).GroupBy(step => step.Cable!.Id, StringComparer.Ordinal)
             .ToFrozenDictionary(
                 steps => steps.Key,
                 steps => steps.FirstOrDefault(step => step.State.Status != StepStatus.Done) ?? steps.Last(),
-                StringComparer.Ordinal);
-        _back = context.FramesToConnect.SelectMany(frame => connecting.ListOf(frame).Steps)
+                StringComparer.Ordinal));
+        _back = new(() => context.FramesToConnect.SelectMany(frame => connecting.ListOf(frame).Steps)
             .Where(step => step.Laid is not null)
             .GroupBy(step => step.Laid!.Cable.Id, StringComparer.Ordinal)
-            .ToFrozenDictionary(steps => steps.Key, steps => steps.OrderBy(step => step.Stage).ToImmutableArray(), StringComparer.Ordinal);
+            .ToFrozenDictionary(steps => steps.Key, steps => steps.OrderBy(step => step.Stage).ToImmutableArray(), StringComparer.Ordinal));
     }
 
     /// <summary>Whether a cable is out of the place where it was found.</summary>
@@ -50,7 +50,7 @@ public sealed class RecordStatus
             return [.. Where(cable.Id), " It is on no list of putting back: it is too short for the hall, or no end of it is known."];
         if (cable.Owner is { } owner)
             return [.. Where(cable.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
-        if (!_out.TryGetValue(cable.Id, out var next)) return [.. Where(cable.Id), " It stays in place."];
+        if (!_out.Value.TryGetValue(cable.Id, out var next)) return [.. Where(cable.Id), " It stays in place."];
         if (next.State.Status == StepStatus.Done) return [.. Where(cable.Id), " It stays in place, disconnected."];
         return [.. Where(cable.Id), $" Next: {Words(next.Action)}. ", .. StateText.Parts(next.State)];
     }
@@ -77,7 +77,7 @@ public sealed class RecordStatus
     }
 
     // The next step of the lists of its frames, so that page and lists cannot disagree.
-    private PuttingBackStep? NextOf(string cable) => _back.TryGetValue(cable, out var steps)
+    private PuttingBackStep? NextOf(string cable) => _back.Value.TryGetValue(cable, out var steps)
         ? steps.FirstOrDefault(step => step.State.IsReady) ?? steps.FirstOrDefault(step => step.State.Status != StepStatus.Done)
         : null;
 

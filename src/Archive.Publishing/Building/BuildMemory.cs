@@ -1,5 +1,6 @@
 using Archive.Markup.Templates;
 using Archive.Photos.Caching;
+using Archive.Plans;
 using Archive.Records.Model;
 using Archive.Records.Reading;
 
@@ -17,6 +18,9 @@ internal sealed class BuildMemory
     internal ParsedFiles? Files { get; set; }
 
     internal PhotoMemory Photos { get; } = new();
+
+    /// <summary>What the plans of the latest record were calculated from.</summary>
+    internal PlanContext? Plans { get; set; }
 
     /// <summary>The theme that a record asks for.</summary>
     /// <param name="shelf">Where themes stand.</param>
