@@ -100,7 +100,12 @@ public static class SiteBuild
 
         var site = PreparedSite.Prepare(options, folder, fingerprint, new BuildMemory(), isWhole: true, progress, cancellation);
         if (site.Parts is not { } parts) return Result(options, site.Record, site.Diagnostics, new BuildStatus.Withheld());
-        publisher = new Publisher(path, shownAs) { Replace = options.Replace, Offline = site.Offline };
+        publisher = new Publisher(path, shownAs)
+        {
+            Replace = options.Replace,
+            Offline = site.Offline,
+            Spare = options.Cache.SpareOf(path)
+        };
         var outcome = publisher.Publish(parts.SelectMany(part => part.All()), last.Files, StepProgress.Files(progress), cancellation);
         switch (outcome)
         {

@@ -1,18 +1,20 @@
 using System.Security.Cryptography;
 using System.Text;
+using Archive.Publishing.Publication;
 using Archive.Storage;
 
 namespace Archive.Publishing.Caching;
 
 /// <summary>
 /// Where a build keeps what it would otherwise do again: developed photos, checksums of inputs, what was published and what was reported
-/// about it.
+/// about it, and the folders of the tree that a site was before.
 /// </summary>
 /// <remarks>
 /// The cache's laws. What lies in it is never changed, only replaced whole. An entry depends on nothing but its own key, and everything
 /// that it was made from is in the key: the bytes of the inputs, the options, the build of the tool. Deleting the folder, or any file in
-/// it, costs time and changes nothing else. Nothing in it is published without being checked against what it claims to be. It is a private
-/// folder: a cache that came with an archive is never looked into.
+/// it, costs time and changes nothing else. Nothing in it is published without being checked against what it claims to be. Only the
+/// folders of a site's former tree are taken out of it and changed. It is a private folder: a cache that came with an archive is never
+/// looked into.
 /// </remarks>
 /// <param name="Folder">Full path of the private folder.</param>
 public sealed record CacheFolder(string Folder)
@@ -68,6 +70,10 @@ public sealed record CacheFolder(string Folder)
             throw new IOException(Mend, exception);
         }
     }
+
+    /// <summary>Where the folders of the tree that a site was before are kept.</summary>
+    /// <param name="site">Full path of the site's folder.</param>
+    public string SpareOf(string site) => Path.Combine(Folder, SpareTree.Prefix + KeyOf(Path.GetFullPath(site)));
 
     /// <summary>A short name for a path or another text: 32 hexadecimal digits of its SHA-256.</summary>
     internal static string KeyOf(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..32];

@@ -20,6 +20,9 @@ public sealed class Publisher(string site, string shownAs)
     /// <summary>What devices keep of the site; null where nothing is listed.</summary>
     internal OfflineList? Offline { get; init; }
 
+    /// <summary>Where the old tree's folders are kept for the next publication; null where they are deleted.</summary>
+    internal string? Spare { get; init; }
+
     /// <summary>Whether a site is replaced although files of it were changed by hand.</summary>
     public bool Replace { get; init; }
 
@@ -76,8 +79,9 @@ public sealed class Publisher(string site, string shownAs)
     private PublicationResult Publish(
         IEnumerable<OutputFile> files, WorkFolder work, ExistingSite old, IProgress<int>? made, CancellationToken cancellation)
     {
-        Directory.CreateDirectory(work.Next);
-        var tree = new SiteTree(work.Next, old);
+        var spare = new SpareTree(Spare, work.Next);
+        spare.Take();
+        var tree = new SiteTree(work.Next, old, spare);
         var diagnostics = MakeAll(files, tree, made, cancellation);
         if (!diagnostics.IsEmpty) return new PublicationResult.Faulty(diagnostics);
 
@@ -88,8 +92,9 @@ public sealed class Publisher(string site, string shownAs)
 
         var all = tree.Files;
         tree.Add(SiteManifest.FileName, Encoding.UTF8.GetBytes(SiteManifest.Write(all)));
+        spare.Finish(all);
         cancellation.ThrowIfCancellationRequested();
-        foreach (var _ in work.Exchange())
+        foreach (var _ in work.Exchange(spare, old.Paths))
         {
             // Each step is done as it is asked for.
         }

@@ -9,15 +9,17 @@ internal static class SiteListing
 {
     /// <summary>Names at the root that begin with a dot belong to the owner and are skipped.</summary>
     /// <param name="folder">Full path of the folder.</param>
+    /// <param name="folders">Receives the paths of all folders.</param>
     /// <returns>Size and last writing of each file by path; size -1 for what is no plain file.</returns>
-    internal static ConcurrentDictionary<string, (long Size, long ModifiedTicks)> Read(string folder)
+    internal static ConcurrentDictionary<string, (long Size, long ModifiedTicks)> Read(
+        string folder, ConcurrentBag<string>? folders = null)
     {
         var found = new ConcurrentDictionary<string, (long, long)>(StringComparer.Ordinal);
         var roots = new List<string>();
         foreach (var entry in Entries(folder, prefix: "", recurse: false))
         {
             if (entry.Path.StartsWith('.')) continue;
-            if (entry.IsFolder) roots.Add(entry.Path);
+            if (entry.IsFolder) Add(roots, entry.Path);
             else found[entry.Path] = (entry.Size, entry.Ticks);
         }
 
@@ -27,7 +29,7 @@ internal static class SiteListing
         {
             foreach (var entry in Entries(Path.Combine(folder, root), root + "/", recurse: false))
             {
-                if (entry.IsFolder) parts.Add(entry.Path);
+                if (entry.IsFolder) Add(parts, entry.Path);
                 else found[entry.Path] = (entry.Size, entry.Ticks);
             }
         }
@@ -36,10 +38,17 @@ internal static class SiteListing
         {
             foreach (var entry in Entries(Path.Combine(folder, part), part + "/", recurse: true))
             {
-                if (!entry.IsFolder) found[entry.Path] = (entry.Size, entry.Ticks);
+                if (entry.IsFolder) folders?.Add(entry.Path);
+                else found[entry.Path] = (entry.Size, entry.Ticks);
             }
         });
         return found;
+
+        void Add(List<string> toVisit, string path)
+        {
+            toVisit.Add(path);
+            folders?.Add(path);
+        }
     }
 
     private static FileSystemEnumerable<(string Path, bool IsFolder, long Size, long Ticks)> Entries(

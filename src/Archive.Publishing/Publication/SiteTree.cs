@@ -11,7 +11,7 @@ namespace Archive.Publishing.Publication;
 /// written.
 /// </summary>
 /// <remarks>Safe for use by many threads at once, a path at most once.</remarks>
-public sealed class SiteTree(string folder, ExistingSite old)
+public sealed class SiteTree(string folder, ExistingSite old, SpareTree spare)
 {
     private readonly ConcurrentDictionary<string, bool> _folders = new(StringComparer.Ordinal);
     private readonly ConcurrentBag<PublishedFile> _files = [];
@@ -108,8 +108,10 @@ public sealed class SiteTree(string folder, ExistingSite old)
 
     private string Target(string path)
     {
+        spare.MakeWay(path);
         var target = Path.Combine(folder, path);
         var below = Path.GetDirectoryName(target)!;
+        if (spare.Has(path[..Math.Max(0, path.LastIndexOf('/'))])) return target;
         if (_folders.TryAdd(below, true)) Directory.CreateDirectory(below);
         else if (!Directory.Exists(below)) Directory.CreateDirectory(below); // another thread is about to
         return target;

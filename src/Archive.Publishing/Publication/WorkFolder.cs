@@ -67,7 +67,9 @@ internal sealed class WorkFolder : IDisposable
     /// Puts the finished tree in the site's place. Each step of the sequence is done when the next one is asked for; the process may be
     /// killed after any of them: the site is the old one or the new one, with its owner's entries.
     /// </summary>
-    internal IEnumerable<string> Exchange()
+    /// <param name="spare">Keeps the old tree's folders where the two trees change places.</param>
+    /// <param name="files">Paths of the old tree's files.</param>
+    internal IEnumerable<string> Exchange(SpareTree spare, IEnumerable<string> files)
     {
         if (!Directory.Exists(_site))
         {
@@ -83,6 +85,8 @@ internal sealed class WorkFolder : IDisposable
             yield return "exchanged";
             OwnerEntries.GiveBack(Next, _site);
             yield return "owner's folders given back";
+            spare.Keep(Next, files);
+            yield return "old tree's folders kept";
             yield break;
         }
 

@@ -199,6 +199,7 @@ public sealed class PublisherTests : IDisposable
     [InlineData(1)]
     [InlineData(2)]
     [InlineData(3)]
+    [InlineData(4)]
     public void The_owners_folders_are_there_after_a_kill_at_any_step_of_the_exchange(int steps)
     {
         Done(Publish(("index.html", "home")));
@@ -211,13 +212,14 @@ public sealed class PublisherTests : IDisposable
         File.WriteAllText(_folder["site/.htaccess"], "deny");
 
         string[] done = [];
+        using var cache = new TemporaryFolder();
         using (var work = WorkFolder.Take(Site)!)
         {
             Directory.CreateDirectory(work.Next);
             File.WriteAllText(Path.Combine(work.Next, "index.html"), "new");
             File.WriteAllText(
                 Path.Combine(work.Next, "site.sha256"), $"{Convert.ToHexStringLower(SHA256.HashData("new"u8))}  index.html\n");
-            done = [.. work.Exchange().Take(steps)];
+            done = [.. work.Exchange(new SpareTree(cache["spare-1"], work.Next), []).Take(steps)];
             RequireOwners();
         }
 
