@@ -13,7 +13,6 @@ namespace Archive.Cli.Preview;
 /// </summary>
 internal static class PreviewPage
 {
-    private static readonly byte[] Tag = Encoding.UTF8.GetBytes("<script src=\"/.preview/preview.js\" defer></script>");
     private static readonly byte[] BodyEnd = Encoding.UTF8.GetBytes("</body>");
 
     internal static byte[] Script { get; } = Resource("preview.preview.js");
@@ -23,11 +22,13 @@ internal static class PreviewPage
 
     /// <summary>A page with the script in it.</summary>
     /// <param name="page">The page's bytes.</param>
-    internal static byte[] WithScript(ReadOnlySpan<byte> page)
+    /// <param name="number">Which site it is of.</param>
+    internal static byte[] WithScript(ReadOnlySpan<byte> page, long number)
     {
         var at = page.LastIndexOf(BodyEnd);
         if (at < 0) at = page.Length;
-        return [.. page[..at], .. Tag, .. page[at..]];
+        var tag = Encoding.UTF8.GetBytes($"<script src=\"/.preview/preview.js\" data-site=\"{number}\" defer></script>");
+        return [.. page[..at], .. tag, .. page[at..]];
     }
 
     /// <summary>A page of one sentence.</summary>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Diagnostics;
 using System.Threading.Channels;
 using Archive.Diagnostics.Rendering;
 using Archive.Publishing.Building;
@@ -15,8 +16,8 @@ internal sealed class PreviewState(Action<ImmutableArray<RenderedDiagnostic>> re
     private readonly HashSet<(SourceLocation, string)> _reported = [];
     private readonly Lock _lock = new();
 
-    /// <summary>The site of the latest state of the record without errors; null before the first. Nothing else is served.</summary>
-    internal SiteSnapshot? Site { get; private set; }
+    /// <summary>What is shown now.</summary>
+    internal Shown Now { get; private set; } = new(null, Stopwatch.GetTimestamp());
 
     /// <summary>The result of the latest check; null before the first.</summary>
     internal BuildResult? Latest { get; private set; }
@@ -30,9 +31,10 @@ internal sealed class PreviewState(Action<ImmutableArray<RenderedDiagnostic>> re
     {
         lock (_lock)
         {
-            (Latest, Site) = (outcome, site);
+            var isNew = outcome.Status is BuildStatus.Ready;
+            (Latest, Now) = (outcome, new Shown(site, isNew ? Now.Number + 1 : Now.Number));
             _reported.Clear();
-            var change = outcome.Status is BuildStatus.Ready ? "site" : "diagnostics";
+            var change = isNew ? "site" : "diagnostics";
             foreach (var listener in _listeners) listener.TryWrite(change);
         }
     }
@@ -49,12 +51,18 @@ internal sealed class PreviewState(Action<ImmutableArray<RenderedDiagnostic>> re
 
     /// <summary>Sends one browser every change, as server-sent events.</summary>
     /// <param name="response">To the browser.</param>
+    /// <param name="number">Which site its page is of, null if it does not say: where another is there by now, that is its first event.</param>
     /// <param name="cancellation">Ends it: the browser has gone away, or the preview stops.</param>
-    internal async Task Listen(HttpResponse response, CancellationToken cancellation)
+    internal async Task Listen(HttpResponse response, long? number, CancellationToken cancellation)
     {
         var changes = Channel.CreateBounded<string>(new BoundedChannelOptions(8) { FullMode = BoundedChannelFullMode.DropOldest });
         response.ContentType = "text/event-stream";
-        lock (_lock) _listeners.Add(changes.Writer);
+        lock (_lock)
+        {
+            _listeners.Add(changes.Writer);
+            if (number is not null && number != Now.Number) changes.Writer.TryWrite("site");
+        }
+
         try
         {
             await Tell(": preview\n\n").ConfigureAwait(false);
@@ -72,4 +80,9 @@ internal sealed class PreviewState(Action<ImmutableArray<RenderedDiagnostic>> re
             await response.Body.FlushAsync(cancellation).ConfigureAwait(false);
         }
     }
+
+    /// <summary>A site, and which one it is.</summary>
+    /// <param name="Site">The site of the latest state of the record without errors; null before the first. Nothing else is served.</param>
+    /// <param name="Number">Larger than that of every site before it, those of earlier runs too.</param>
+    internal sealed record Shown(SiteSnapshot? Site, long Number);
 }

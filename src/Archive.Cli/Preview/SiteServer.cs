@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Mime;
 using System.Net.Sockets;
@@ -134,7 +135,8 @@ internal sealed class SiteServer : IDisposable
     private async Task Events(HttpContext context)
     {
         using var end = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted, _application.Lifetime.ApplicationStopping);
-        await _state.Listen(context.Response, end.Token).ConfigureAwait(false);
+        var isTold = long.TryParse(context.Request.Query["site"], NumberStyles.None, CultureInfo.InvariantCulture, out var number);
+        await _state.Listen(context.Response, isTold ? number : null, end.Token).ConfigureAwait(false);
     }
 
     private async Task Review(HttpContext context, ReviewSession review, string rest)
@@ -209,10 +211,10 @@ internal sealed class SiteServer : IDisposable
     private async Task SiteFile(HttpContext context, string path)
     {
         // One site, though another may take its place meanwhile.
-        var site = _state.Site;
-        if (site is null || UrlPaths.Find(site.Has, path) is not { } found)
+        var now = _state.Now;
+        if (now.Site is not { } site || UrlPaths.Find(site.Has, path) is not { } found)
         {
-            await NotThere(context).ConfigureAwait(false);
+            await NotThere(context, now).ConfigureAwait(false);
         }
         else if (found.IsFolderWithoutSlash)
         {
@@ -226,7 +228,7 @@ internal sealed class SiteServer : IDisposable
             {
                 var type = UrlPaths.ContentType(found.Path);
                 await Send(context, type, type.StartsWith(MediaTypeNames.Text.Html, StringComparison.Ordinal)
-                    ? PreviewPage.WithScript(bytes.Span)
+                    ? PreviewPage.WithScript(bytes.Span, now.Number)
                     : bytes).ConfigureAwait(false);
             }
             else
@@ -234,17 +236,18 @@ internal sealed class SiteServer : IDisposable
                 _state.Report(diagnostics);
                 context.Response.StatusCode = StatusCodes.Status500InternalServerError;
                 await Send(context, "text/html; charset=utf-8", PreviewPage.WithScript(
-                    Encoding.UTF8.GetBytes(PreviewPage.Faulty(diagnostics)))).ConfigureAwait(false);
+                    Encoding.UTF8.GetBytes(PreviewPage.Faulty(diagnostics)), now.Number)).ConfigureAwait(false);
             }
         }
     }
 
     // Before the first site stands, every address shows why.
-    private Task NotThere(HttpContext context)
+    private static Task NotThere(HttpContext context, PreviewState.Shown now)
     {
-        var words = _state.Site is not null ? "This page does not exist." : "There is no site yet.";
+        var words = now.Site is not null ? "This page does not exist." : "There is no site yet.";
         context.Response.StatusCode = StatusCodes.Status404NotFound;
-        return Send(context, "text/html; charset=utf-8", PreviewPage.WithScript(Encoding.UTF8.GetBytes(PreviewPage.Bare(words))));
+        var page = PreviewPage.WithScript(Encoding.UTF8.GetBytes(PreviewPage.Bare(words)), now.Number);
+        return Send(context, "text/html; charset=utf-8", page);
     }
 
     private static Task Text(HttpContext context, int status, string text)

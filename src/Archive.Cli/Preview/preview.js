@@ -1,6 +1,8 @@
 // Added by `asfound preview` on the way to the browser; never published.
 (() => {
   "use strict";
+  // Which site this page is of: where another is there by now, that is the first event.
+  const { site } = document.currentScript.dataset;
   const host = document.createElement("div");
   const panel = host.attachShadow({ mode: "open" });
   document.body.append(host);
@@ -29,7 +31,7 @@
     addEventListener("load", back);
   }
 
-  const changes = new EventSource("/.preview/events");
+  const changes = new EventSource(`/.preview/events?site=${site}`);
   changes.addEventListener("site", reload);
   changes.addEventListener("diagnostics", show);
 
