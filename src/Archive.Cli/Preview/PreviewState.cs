@@ -51,7 +51,8 @@ internal sealed class PreviewState(Action<ImmutableArray<RenderedDiagnostic>> re
 
     /// <summary>Sends one browser every change, as server-sent events.</summary>
     /// <param name="response">To the browser.</param>
-    /// <param name="number">Which site its page is of, null if it does not say: where another is there by now, that is its first event.</param>
+    /// <param name="number">Which site its page is of: where another is there by now, that is its first event. Null if it does not say.
+    /// </param>
     /// <param name="cancellation">Ends it: the browser has gone away, or the preview stops.</param>
     internal async Task Listen(HttpResponse response, long? number, CancellationToken cancellation)
     {
