@@ -284,7 +284,11 @@ public sealed class ReconnectionPlan : Plan
         var (tooShort, disagree) =
             (kinds.Count(each => each.Contains(WarningKind.TooShort)), kinds.Count(each => each.Contains(WarningKind.LabelDisagrees)));
         var open = _cables.Count(laid => laid.Ends.Length < 2);
-        var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
+        var ends = _cables.SelectMany(laid => laid.Ends).ToList();
+        var (unseen, derived) = (ends.Count(end => end.Photo is null), ends.Count(end => end.End.IsDerived));
+        var known = Phrase.Count(ends.Count) + " known ends" + (derived > 0
+            ? $" ({Phrase.Count(ends.Count - derived)} that were seen, and {Phrase.Count(derived)} that labels give)"
+            : "");
         return
         [
             $"{Phrase.Count(_cables.Length, "cable")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, {(_context.Runs.InOtherHalls is null ? "cables that were found lowest" : "the longest runs")} come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
@@ -297,7 +301,7 @@ public sealed class ReconnectionPlan : Plan
                 : ImmutableArray<string>.Empty,
             .. open > 0 ? [$"{Phrase.Count(open, "cable has", "cables have")} an unknown end."] : ImmutableArray<string>.Empty,
             .. unseen > 0
-                ? [$"{Phrase.Count(unseen)} of the {Phrase.Count(_cables.Sum(laid => laid.Ends.Length))} known ends {(unseen == 1 ? "has" : "have")} no photo."]
+                ? [$"{Phrase.Count(unseen)} of the {known} {(unseen == 1 ? "has" : "have")} no photo."]
                 : ImmutableArray<string>.Empty,
         ];
     }

@@ -170,7 +170,8 @@ internal static class PlanLayers
         return new(
             "photos",
             "Photos",
-            $"{Phrase.Heading(Phrase.Count(unseen))} of the {Phrase.Count(all)} recorded cable ends in this hall are in no photo. "
+            $"{Phrase.Heading(Phrase.Count(unseen))} of the {Phrase.Count(all)} cable ends that were seen in this hall are in no photo. "
+            + "Ends that only labels give are not counted. "
             + "The letter on a frame says whether photos show it and its ends, the number how many of its ends none shows.",
             "in a photo, no cable end recorded here",
             new PlanLayer(

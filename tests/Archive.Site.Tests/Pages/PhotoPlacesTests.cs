@@ -249,7 +249,7 @@ public sealed class PhotoPlacesTests
     public void The_layer_of_photos_counts_the_ends_that_none_shows()
     {
         var page = Page("halls/origin/photos/index.html");
-        Assert.StartsWith("3 of the 4 recorded cable ends", page.QuerySelector(".lead p")!.TextContent, StringComparison.Ordinal);
+        Assert.StartsWith("3 of the 4 cable ends that were seen", page.QuerySelector(".lead p")!.TextContent, StringComparison.Ordinal);
         var classes = page.QuerySelectorAll(".layer-key > div")
             .Select(line => $"{Letter(line)}: {string.Join(' ', line.QuerySelectorAll(".layer-frame").Select(frame => frame.TextContent))}")
             .ToList();
