@@ -10,11 +10,17 @@ namespace Archive.Markup.Text;
 /// </remarks>
 public static class HtmlEscaping
 {
-    private static readonly SearchValues<char> Special = SearchValues.Create("&<>\"'");
+    private const string Specials = "&<>\"'";
+    private static readonly SearchValues<char> Special = SearchValues.Create(Specials);
+
+    // Most text and most markup holds nothing else: one look tells.
+    private static readonly SearchValues<char> PlainMarkup = SearchValues.Create(Plain());
+    private static readonly SearchValues<char> PlainText = SearchValues.Create([.. Plain().Except(Specials)]);
 
     /// <summary>The text escaped.</summary>
     public static string Html(string text)
     {
+        if (!text.AsSpan().ContainsAnyExcept(PlainText)) return text;
         if (text.AsSpan().IndexOfAny(Special) < 0 && !VisibleText.IsHarmful(text)) return text;
         var html = new System.Text.StringBuilder(text.Length + 32);
         Each(text, html, static (html, part) => html.Append(part));
@@ -25,9 +31,12 @@ public static class HtmlEscaping
     /// <typeparam name="T">What takes the parts.</typeparam>
     /// <param name="to">Where the parts go.</param>
     /// <param name="part">Takes a part.</param>
-    public static void Each<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part) =>
-        VisibleText.Each(text, (to, part), static (all, stretch) => Harmless(stretch, all.to, all.part), static (all, sign) =>
+    public static void Each<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part)
+    {
+        if (!text.ContainsAnyExcept(PlainText)) part(to, text);
+        else VisibleText.Each(text, (to, part), static (all, stretch) => Harmless(stretch, all.to, all.part), static (all, sign) =>
             Harmless(sign, all.to, all.part));
+    }
 
     /// <summary>
     /// Hands out finished markup in parts: what it holds is not escaped once more, but nothing harmful comes through, no matter who let it
@@ -37,9 +46,15 @@ public static class HtmlEscaping
     /// <param name="markup">Markup, of templates too.</param>
     /// <param name="to">Where the parts go.</param>
     /// <param name="part">Takes a part.</param>
-    public static void EachOfMarkup<T>(ReadOnlySpan<char> markup, T to, Action<T, ReadOnlySpan<char>> part) =>
-        VisibleText.Each(
+    public static void EachOfMarkup<T>(ReadOnlySpan<char> markup, T to, Action<T, ReadOnlySpan<char>> part)
+    {
+        if (!markup.ContainsAnyExcept(PlainMarkup)) part(to, markup);
+        else VisibleText.Each(
             markup, (to, part), static (all, stretch) => all.part(all.to, stretch), static (all, sign) => Harmless(sign, all.to, all.part));
+    }
+
+    // Printable ASCII, tabs and line ends.
+    private static string Plain() => string.Concat(Enumerable.Range(' ', '~' - ' ' + 1).Select(code => (char)code)) + "\t\n\r";
 
     private static void Harmless<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part)
     {

@@ -8,8 +8,9 @@ namespace Archive.Publishing.Publication;
 /// <summary>The rule of addresses: relative, plain, and unique also where letter case is ignored, as disks and people do.</summary>
 internal static class SiteAddresses
 {
-    // Not in a file's name on some system that a site is copied to.
-    private static readonly SearchValues<char> NotInNames = SearchValues.Create("\\:*?\"<>|");
+    // Not in a file's name on some system that a site is copied to; and control characters.
+    private static readonly SearchValues<char> NotInNames = SearchValues.Create(
+        "\\:*?\"<>|" + string.Concat(Enumerable.Range(0, 0xA0).Select(code => (char)code).Where(char.IsControl)));
 
     /// <summary>The files whose addresses keep the rule; the others become errors.</summary>
     /// <param name="diagnostics">Where errors go.</param>
@@ -26,9 +27,16 @@ internal static class SiteAddresses
         }
     }
 
-    private static bool IsPlain(string path) =>
-        path.Length > 0 && !path.AsSpan().ContainsAny(NotInNames) && !path.Any(char.IsControl)
-        && !path.Split('/').Any(part => part is "" or "." or ".." || part.EndsWith('.') || part.EndsWith(' '));
+    private static bool IsPlain(ReadOnlySpan<char> path)
+    {
+        if (path.ContainsAny(NotInNames)) return false;
+        foreach (var part in path.Split('/'))
+        {
+            if (path[part] is "" or [.., '.' or ' ']) return false;
+        }
+
+        return true;
+    }
 
     // A file where another needs a folder, or the other way round.
     private static string? OtherUseOf(string path, Dictionary<string, string> taken, Dictionary<string, string> folders)

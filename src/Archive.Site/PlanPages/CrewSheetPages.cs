@@ -211,7 +211,7 @@ internal sealed class CrewSheetPages(
             ],
             Things = order.OnlyFor is null ? "Cable" : "Cable or frame",
             Steps = [.. rows.Where(row => row.Row.State.Status != StepStatus.Done)],
-            Row = (step, location) => Listed(writer.Write(step, location)),
+            Row = (step, location) => Listed(writer.WriteWork(step, location)),
             Cautions = plan.CautionsOf,
             Warnings = plan.Warnings.Of,
             WaitsFor = step => step.State.WaitsFor,

@@ -30,8 +30,15 @@ internal sealed class CrewStepWriter(
     private readonly HashSet<string> _pulled =
         [.. order.Steps.Where(step => step.Pulls).Select(step => step.Cable!.Id)];
 
-    /// <summary>A step in words.</summary>
-    public CrewStep Write(DecablingStep step, PageLocation location)
+    /// <summary>A step in words, with its warnings and how far it has come.</summary>
+    public CrewStep Write(DecablingStep step, PageLocation location) => WriteWork(step, location) with
+    {
+        State = TextPartWriter.Write(StateText.Parts(step.State), archive, location),
+        Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, location))],
+    };
+
+    /// <summary>What is done in a step, in words.</summary>
+    public CrewStep WriteWork(DecablingStep step, PageLocation location)
     {
         if (step.Cable is not { } cable) return OnFrame(step, location);
         var knot = BeginsKnot(step) ? step.Cycle : null;
@@ -88,15 +95,15 @@ internal sealed class CrewStepWriter(
                 null)],
         };
 
-    private CrewStep Plain(DecablingStep step, PageLocation location, RecordLink of, ImmutableArray<string> prints, string kind) =>
+    private static CrewStep Plain(DecablingStep step, PageLocation location, RecordLink of, ImmutableArray<string> prints, string kind) =>
         new(step.Number, of, prints, kind)
         {
             Tick = TickOf(step),
             IsCable = step.Cable is not null,
             Action = Phrase.Heading(ActionText.Describe(step.Action)),
             IsDone = step.State.Status == StepStatus.Done,
-            State = TextPartWriter.Write(StateText.Parts(step.State), archive, location),
-            Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, location))],
+            State = HtmlFragment.None,
+            Warnings = [],
             Knot = [],
             KnotDrawn = HtmlFragment.None,
             Does = [],

@@ -4,6 +4,7 @@ using Archive.Markup.Text;
 using Archive.Plans.Progress;
 using Archive.Plans.Safety;
 using Archive.Plans.Warnings;
+using Archive.Plans.Wording;
 using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Site.Layout;
@@ -87,7 +88,9 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
     private StepListPage Page<T>(StepList<T> list, GroupedRows<T> rows, int sheet, PageLocation location)
     {
         List<T> steps = [.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)];
-        var notes = Notes<T>.From(list, steps);
+        List<SaidOfStep> said = [.. steps.Select(step => SaidOfStep.From(list.Warnings(step), list.WaitsFor(step)))];
+        var notes = Notes.From(said);
+        var next = 0; // rows are made in their order
         return new StepListPage(pageFactory.Head(
             "step-list",
             location,
@@ -104,55 +107,64 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
                     new StepNote(warning.Lead, TextPartWriter.Write(warning.Parts, archive, location))),
                 .. notes.Letters.Select(pair => new StepNote(
                     $"Waits for {pair.Value}",
-                    TextPartWriter.Write([.. StateText.Describe(notes.Preconditions[pair.Key]), "."], archive, location)))
+                    TextPartWriter.Write([.. notes.Waits[pair.Key].Parts, "."], archive, location)))
             ],
             Things = list.Things,
-            Groups = rows.On(sheet, step => RowOf(list, step, notes, location)),
+            Groups = rows.On(sheet, step => RowOf(list.Row(step, location), said[next++], notes, location)),
             Ticks = TicksOf(archive, list.TicksFolder),
             Sheet = rows.Sheets.On(sheet, location),
         };
     }
 
-    private ListedStep RowOf<T>(StepList<T> list, T step, Notes<T> notes, PageLocation location)
+    private ListedStep RowOf(ListedStep row, SaidOfStep said, Notes notes, PageLocation location) => row with
     {
-        var waits = list.WaitsFor(step);
-        return list.Row(step, location) with
-        {
-            Warnings = [.. list.Warnings(step).Select(warning =>
-                new ListedWarning(WarningLine.Create(warning, archive, location), notes.Warnings.ContainsKey(warning.Lead)))],
-            State = waits.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(StepState.From(waits)), archive, location),
-            Waits = waits.IsEmpty
-                ? HtmlFragment.None
-                : TextPartWriter.Write([.. waits.SelectMany((each, index) => notes.ShortOf(each, index))], archive, location),
-        };
+        Warnings = [.. said.Warnings.Select(warning =>
+            new ListedWarning(WarningLine.Create(warning, archive, location), notes.Warnings.ContainsKey(warning.Lead)))],
+        State = said.Waits.IsEmpty
+            ? HtmlFragment.None
+            : TextPartWriter.Write(StateText.Parts(StepState.From(said.Waits.Select(each => each.For))), archive, location),
+        Waits = said.Waits.IsEmpty
+            ? HtmlFragment.None
+            : TextPartWriter.Write([.. said.Waits.SelectMany((each, index) => notes.ShortOf(each, index))], archive, location),
+    };
+
+    // What is said at a step: its warnings, and what it waits for, each in words.
+    private sealed record SaidOfStep(ImmutableArray<StepWarning> Warnings, ImmutableArray<Wait> Waits)
+    {
+        public static SaidOfStep From(ImmutableArray<StepWarning> warnings, ImmutableArray<Precondition> waitsFor) =>
+            new(warnings, [.. waitsFor.Select(each => new Wait(each, StateText.Describe(each)))]);
+    }
+
+    private sealed record Wait(Precondition For, ImmutableArray<TextPart> Parts)
+    {
+        public string Text { get; } = string.Concat(Parts.Select(part => part.Text));
     }
 
     // What several steps say alike: of warnings those whose first words mean the same at all of them, of what steps wait for the same
     // words, which get a letter.
-    private sealed record Notes<T>(
-        Dictionary<string, StepWarning> Warnings, Dictionary<string, string> Letters, Dictionary<string, Precondition> Preconditions)
+    private sealed record Notes(
+        Dictionary<string, StepWarning> Warnings, Dictionary<string, string> Letters, Dictionary<string, Wait> Waits)
     {
-        public static Notes<T> From(StepList<T> list, List<T> steps)
+        public static Notes From(List<SaidOfStep> steps)
         {
-            var warnings = steps.SelectMany(step => list.Warnings(step)).GroupBy(warning => warning.Lead, StringComparer.Ordinal)
-                .Where(alike => alike.Count() >= Repeated && alike.All(warning => warning.Text == alike.First().Text))
+            var warnings = steps.SelectMany(step => step.Warnings).GroupBy(warning => warning.Lead, StringComparer.Ordinal)
+                .Where(alike => alike.Count() >= Repeated && alike.First().Text is var first && alike.All(warning => warning.Text == first))
                 .ToDictionary(alike => alike.Key, alike => alike.First(), StringComparer.Ordinal);
-            var waits = steps.SelectMany(step => list.WaitsFor(step)).GroupBy(
-                TextOf, StringComparer.Ordinal).Where(alike => alike.Count() >= Repeated).ToList();
-            return new Notes<T>(warnings, waits.Select((alike, index) => (alike.Key, LetterOf(index))).ToDictionary(
+            var waits = steps.SelectMany(step => step.Waits).GroupBy(wait => wait.Text, StringComparer.Ordinal)
+                .Where(alike => alike.Count() >= Repeated)
+                .ToList();
+            return new Notes(warnings, waits.Select((alike, index) => (alike.Key, LetterOf(index))).ToDictionary(
                 pair => pair.Key,
                 pair => pair.Item2,
                 StringComparer.Ordinal), waits.ToDictionary(alike => alike.Key, alike => alike.First(), StringComparer.Ordinal));
         }
 
-        public IEnumerable<Plans.Wording.TextPart> ShortOf(Precondition each, int index)
+        public IEnumerable<TextPart> ShortOf(Wait wait, int index)
         {
             if (index > 0) yield return "; ";
-            if (Letters.TryGetValue(TextOf(each), out var letter)) yield return letter;
-            else foreach (var part in StateText.Describe(each)) yield return part;
+            if (Letters.TryGetValue(wait.Text, out var letter)) yield return letter;
+            else foreach (var part in wait.Parts) yield return part;
         }
-
-        private static string TextOf(Precondition each) => string.Concat(StateText.Describe(each).Select(part => part.Text));
 
         // A to Z, then AA, AB and on.
         private static string LetterOf(int index) => (index < 26 ? "" : LetterOf((index / 26) - 1)) + (char)('A' + (index % 26));
