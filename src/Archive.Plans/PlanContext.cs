@@ -92,7 +92,7 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 
         static void Begin(bool wasNeeded, Func<object> part)
         {
-            if (wasNeeded) Task.Run(part);
+            if (wasNeeded) _ = Task.Run(part);
         }
     }
 }

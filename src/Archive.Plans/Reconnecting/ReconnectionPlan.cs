@@ -11,7 +11,6 @@ using Archive.Wiring.Progress;
 using Archive.Wiring.Reconnecting;
 using Archive.Wiring.Safety;
 using Archive.Wiring.Sets;
-using UnitsNet;
 
 namespace Archive.Plans.Reconnecting;
 
