@@ -62,6 +62,23 @@ internal sealed class IfCode(TemplateValue condition, TemplateCode then, Templat
         (page.ToBool(default, condition.Read(page, scope)) ? then : otherwise)?.Write(page, scope);
 }
 
+internal sealed class CaseCode(TemplateValue value, (TemplateValue[] Values, TemplateCode Then)[] whens, TemplateCode? otherwise)
+    : TemplateCode
+{
+    public override void Write(PageContext page, TemplateScope scope)
+    {
+        var read = value.Read(page, scope);
+        foreach (var (values, then) in whens)
+        {
+            if (!Array.Exists(values, one => ComparisonValue.AreEqual(page, read, one.Read(page, scope)))) continue;
+            then.Write(page, scope);
+            return;
+        }
+
+        otherwise?.Write(page, scope);
+    }
+}
+
 /// <param name="loop">Its place among the loops that are open.</param>
 /// <param name="limit">How many entries at most; 0 for all.</param>
 internal sealed class ForCode(TemplateValue list, int loop, int offset, int limit, TemplateCode body, TemplateCode? otherwise)

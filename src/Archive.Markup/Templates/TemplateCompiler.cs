@@ -27,8 +27,7 @@ internal sealed class TemplateCompiler
     {
         if (block is null) return null;
         var parts = new List<TemplateCode>();
-        foreach (var statement in block.Statements.Where(statement => statement is not (ScriptEscapeStatement or ScriptNopStatement
-            or ScriptEndStatement)))
+        foreach (var statement in block.Statements.Where(DoesSomething))
         {
             if (Code(statement, loops) is not { } part) return null;
             parts.Add(part);
@@ -46,9 +45,13 @@ internal sealed class TemplateCompiler
             new ContentsCode(),
         ScriptExpressionStatement { Expression: { } asked } => Value(asked, loops) is { } value ? new ValueCode(value) : null,
         ScriptIfStatement choice => If(choice, loops),
+        ScriptCaseStatement choice => Case(choice, loops),
         ScriptForStatement loop when statement.GetType() == typeof(ScriptForStatement) => For(loop, loops),
         _ => null,
     };
+
+    private static bool DoesSomething(ScriptStatement statement) =>
+        statement is not (ScriptEscapeStatement or ScriptNopStatement or ScriptEndStatement or ScriptRawStatement { Text.Length: 0 });
 
     private IncludeCode? Include(ScriptFunctionCall call, ImmutableArray<string> loops)
     {
@@ -68,6 +71,23 @@ internal sealed class TemplateCompiler
             _ => null,
         };
         return otherwise is null ? null : new IfCode(condition, then, otherwise);
+    }
+
+    private CaseCode? Case(ScriptCaseStatement choice, ImmutableArray<string> loops)
+    {
+        if (choice.Body?.Statements.Where(DoesSomething).ToList() is not [ScriptWhenStatement first]) return null;
+        if (Value(choice.Value, loops) is not { } value) return null;
+        var whens = new List<(TemplateValue[], TemplateCode)>();
+        ScriptConditionStatement? next = first;
+        for (; next is ScriptWhenStatement when; next = when.Next)
+        {
+            var values = when.Values.Select(one => Value(one, loops)).ToArray();
+            if (values.Contains(null) || Code(when.Body, loops) is not { } then) return null;
+            whens.Add(([.. values.OfType<TemplateValue>()], then));
+        }
+
+        if (next is null) return new CaseCode(value, [.. whens], null);
+        return next is ScriptElseStatement last && Code(last.Body, loops) is { } otherwise ? new CaseCode(value, [.. whens], otherwise) : null;
     }
 
     private ForCode? For(ScriptForStatement loop, ImmutableArray<string> loops)

@@ -104,6 +104,11 @@ internal sealed class ComparisonValue(ScriptBinaryOperator how, TemplateValue le
 {
     public override object? Read(PageContext page, TemplateScope scope) =>
         ScriptBinaryExpression.Evaluate(page, default, how, left.Read(page, scope), right.Read(page, scope));
+
+    /// <summary>Whether two values are the same to the library.</summary>
+    public static bool AreEqual(PageContext page, object? one, object? other) => one is string text && other is string same
+        ? text == same
+        : ScriptBinaryExpression.Evaluate(page, default, ScriptBinaryOperator.CompareEqual, one, other) is true;
 }
 
 /// <remarks>Of small numbers, such as places in lists; text that grows is the library's business.</remarks>

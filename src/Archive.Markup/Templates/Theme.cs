@@ -16,7 +16,7 @@ public sealed class Theme
 {
     private readonly FrozenDictionary<string, ThemeTemplate> _templates;
     private readonly FrozenDictionary<string, SourceText> _sources;
-    private readonly FrozenDictionary<string, WholeTemplate> _code;
+    private readonly FrozenDictionary<string, Lazy<WholeTemplate?>> _code;
 
     // What one page needed to be rendered serves the next. Not a bag: it has a store for each thread, and a context refers to its theme, so
     // that no theme would ever be let go.
@@ -39,11 +39,10 @@ public sealed class Theme
         };
         Functions.IsReadOnly = true;
         _templates = templates.ToFrozenDictionary(template => template.Name, StringComparer.Ordinal);
-        _code = templates.Select(template => (template.Name, Code: template.Parsed.Page is { } page
-                ? TemplateCompiler.TryCompile(page, this)
-                : null))
-            .Where(template => template.Code is not null)
-            .ToFrozenDictionary(template => template.Name, template => template.Code!, StringComparer.Ordinal);
+        _code = templates.ToFrozenDictionary(
+            template => template.Name,
+            template => new Lazy<WholeTemplate?>(() => template.Parsed.Page is { } page ? TemplateCompiler.TryCompile(page, this) : null),
+            StringComparer.Ordinal);
         _sources = templates.ToFrozenDictionary(template => template.Source.Path, template => template.Source, StringComparer.Ordinal);
     }
 
@@ -67,7 +66,7 @@ public sealed class Theme
     internal IncludeTemplate Include { get; }
 
     /// <summary>The code of a template; null where the library writes it.</summary>
-    internal WholeTemplate? CodeOf(string name) => _code.GetValueOrDefault(name);
+    internal WholeTemplate? CodeOf(string name) => _code.GetValueOrDefault(name)?.Value;
 
     internal Template? TemplateNamed(string name) => _templates.GetValueOrDefault(name)?.Parsed;
 
