@@ -87,7 +87,9 @@ internal sealed class TemplateCompiler
         }
 
         if (next is null) return new CaseCode(value, [.. whens], null);
-        return next is ScriptElseStatement last && Code(last.Body, loops) is { } otherwise ? new CaseCode(value, [.. whens], otherwise) : null;
+        return next is ScriptElseStatement last && Code(last.Body, loops) is { } otherwise
+            ? new CaseCode(value, [.. whens], otherwise)
+            : null;
     }
 
     private ForCode? For(ScriptForStatement loop, ImmutableArray<string> loops)
