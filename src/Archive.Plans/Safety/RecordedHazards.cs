@@ -14,11 +14,27 @@ public static class RecordedHazards
     /// <param name="cables">The cables: the hazards of their kinds.</param>
     /// <param name="trays">Ids of the trays.</param>
     public static IEnumerable<Stated<Hazard>> Of(
-        ArchiveModel record, IEnumerable<Hall> halls, IEnumerable<string> frames, IEnumerable<Cable> cables, IEnumerable<string> trays) =>
-        halls.SelectMany(hall => hall.Hazards)
-            .Concat(frames.Distinct(StringComparer.Ordinal).Select(record.Find<Frame>).OfType<Frame>().SelectMany(frame => frame.Hazards))
-            .Concat(
-                cables.Select(cable => CableRoles.KindOf(record, cable)).OfType<CableKind>().Distinct().SelectMany(kind => kind.Hazards))
-            .Concat(trays.Distinct(StringComparer.Ordinal).Select(record.Find<Tray>).OfType<Tray>().SelectMany(tray => tray.Hazards))
-            .Where(hazard => hazard.Value != Hazard.OutsideLine);
+        ArchiveModel record, IEnumerable<Hall> halls, IEnumerable<string> frames, IEnumerable<Cable> cables, IEnumerable<string> trays)
+    {
+        // Asked for at every step of every list.
+        var found = new List<Stated<Hazard>>();
+        foreach (var hall in halls) found.AddRange(hall.Hazards);
+        foreach (var id in frames.Distinct(StringComparer.Ordinal))
+        {
+            if (record.Find<Frame>(id) is { } frame) found.AddRange(frame.Hazards);
+        }
+
+        foreach (var kind in cables.Select(cable => CableRoles.KindOf(record, cable)).Distinct())
+        {
+            if (kind is not null) found.AddRange(kind.Hazards);
+        }
+
+        foreach (var id in trays.Distinct(StringComparer.Ordinal))
+        {
+            if (record.Find<Tray>(id) is { } tray) found.AddRange(tray.Hazards);
+        }
+
+        found.RemoveAll(hazard => hazard.Value == Hazard.OutsideLine);
+        return found;
+    }
 }
