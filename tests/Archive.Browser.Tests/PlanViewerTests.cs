@@ -78,7 +78,8 @@ public sealed class PlanViewerTests(DemoSite demo, Chromium chromium)
         Assert.NotEqual("1", await Zoom(page));
 
         await page.Locator(".layers a", new() { HasTextString = "Weight" }).ClickAsync();
-        await page.WaitForURLAsync("**/halls/origin/weight/index.html#on=" + cable + "&at=*");
+        await page.WaitForFunctionAsync(
+            "id => location.pathname.endsWith('/halls/origin/weight/index.html') && location.hash.startsWith(`#on=${id}&at=`)", cable);
         await page.Locator(".plan .fan .way").First.WaitForAsync(new() { State = WaitForSelectorState.Attached });
         await page.Locator(".plan-bar button", new() { HasTextString = "Fit" }).ClickAsync();
         Assert.Equal("1", await Zoom(page));
