@@ -38,7 +38,7 @@ public sealed class ZoomViewerTests(DemoSite demo, Chromium chromium)
         await tab.Keyboard.PressAsync("Escape");
         Assert.Equal(0, await tab.Locator("dialog[open]").CountAsync());
 
-        // The address is put right just after the dialog has closed. The page is asked: a wait for navigation misses what has just happened.
+        // The address is put right just after the dialog has closed. A wait for navigation misses what has just happened.
         await tab.WaitForFunctionAsync("() => !location.hash.includes('#at')");
         Assert.Empty(faults);
     }
