@@ -41,7 +41,7 @@ public sealed class PlanViewerTests(DemoSite demo, Chromium chromium)
         {
             await page.Touchscreen.TapAsync(near.X + (near.Width / 2), near.Y + (near.Height / 2));
             await Task.WhenAny(
-                page.WaitForURLAsync("**/frames/R2-05/index.html"), Task.Delay(15_000, TestContext.Current.CancellationToken));
+                page.Arrives("/frames/R2-05/index.html"), Task.Delay(15_000, TestContext.Current.CancellationToken));
         }
 
         Assert.EndsWith("frames/R2-05/index.html", page.Url, StringComparison.Ordinal);
@@ -78,8 +78,7 @@ public sealed class PlanViewerTests(DemoSite demo, Chromium chromium)
         Assert.NotEqual("1", await Zoom(page));
 
         await page.Locator(".layers a", new() { HasTextString = "Weight" }).ClickAsync();
-        await page.WaitForFunctionAsync(
-            "id => location.pathname.endsWith('/halls/origin/weight/index.html') && location.hash.startsWith(`#on=${id}&at=`)", cable);
+        await page.Arrives($"/halls/origin/weight/index.html#on={cable}&at=");
         await page.Locator(".plan .fan .way").First.WaitForAsync(new() { State = WaitForSelectorState.Attached });
         await page.Locator(".plan-bar button", new() { HasTextString = "Fit" }).ClickAsync();
         Assert.Equal("1", await Zoom(page));

@@ -84,7 +84,7 @@ public sealed class SearchPageTests(DemoSite demo, Chromium chromium) : IDisposa
         await using var context = await chromium.NewContext();
         var tab = await Asked(context, demo.Url("search/index.html"), "R3-01/S1/J1");
         await tab.Locator("#search-results a[href$='#end-2']").First.ClickAsync();
-        await tab.WaitForURLAsync(url => url.EndsWith("#end-2", StringComparison.Ordinal));
+        await tab.Arrives("#end-2");
         await Assertions.Expect(tab.Locator("#end-2")).ToContainTextAsync("R3-01");
         await Assertions.Expect(tab.Locator("#end-2")).ToBeVisibleAsync();
     }

@@ -52,7 +52,7 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
             await page.GotoAsync(demo.Url("cables/C-1454/index.html"));
             await page.Locator(width < 1000 ? ".menu" : ".running summary").ClickAsync();
             await page.Locator("#menu").GetByRole(AriaRole.Link, new() { Name = list, Exact = true }).ClickAsync();
-            await page.WaitForURLAsync(url => url.EndsWith($"/{address}index.html", StringComparison.Ordinal));
+            await page.Arrives($"/{address}index.html");
             Assert.Equal("page", await page.Locator($"#menu a:text-is('{list}')").GetAttributeAsync("aria-current"));
         }
     }
@@ -66,7 +66,7 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
         await page.Keyboard.PressAsync("/");
         await page.Keyboard.TypeAsync("battery?");
         await page.Keyboard.PressAsync("Enter");
-        await page.WaitForURLAsync(url => url.Contains("search/index.html?q=battery", StringComparison.Ordinal));
+        await page.Arrives("search/index.html?q=battery");
         await Assertions.Expect(page.Locator("#search-results a").First).ToContainTextAsync("PW-04");
 
         await page.GotoAsync(demo.Url("cables/C-1454/index.html"));
@@ -97,7 +97,7 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
                 await page.Keyboard.PressAsync(key);
                 try
                 {
-                    await page.WaitForURLAsync(url => url.EndsWith(path, StringComparison.Ordinal), new() { Timeout = 30_000 });
+                    await page.Arrives(path, timeout: 30_000);
                     return;
                 }
                 catch (TimeoutException) when (turns < 3)

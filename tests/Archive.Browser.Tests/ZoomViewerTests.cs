@@ -67,7 +67,7 @@ public sealed class ZoomViewerTests(DemoSite demo, Chromium chromium)
             await tab.ScreenshotAsync(new() { Path = Path.Combine(folder, "closer.png") });
 
         await tab.Locator(".closer-marks b").First.ClickAsync();
-        await tab.WaitForURLAsync("**/cables/C-0408/index.html");
+        await tab.Arrives("/cables/C-0408/index.html");
         await tab.RunAndWaitForRequestAsync(
             async () => await tab.GotoAsync(demo.Url(CutIntoTiles) + "#at=0.4,0.4,0.1,0.1"),
             request => request.Url.EndsWith("/0/default.jpg", StringComparison.Ordinal)
