@@ -59,7 +59,13 @@ internal sealed class GroupedRows<T>
     /// <typeparam name="TRow">A row as the page shows it.</typeparam>
     /// <param name="number">The sheet.</param>
     /// <param name="row">Makes a row.</param>
-    public ImmutableArray<RowGroup<TRow>> On<TRow>(int number, Func<T, TRow> row)
+    public ImmutableArray<RowGroup<TRow>> On<TRow>(int number, Func<T, TRow> row) => On(number, (item, _) => row(item));
+
+    /// <summary>The same, for rows that need their place.</summary>
+    /// <typeparam name="TRow">A row as the page shows it.</typeparam>
+    /// <param name="number">The sheet.</param>
+    /// <param name="row">Makes a row; its place on the sheet counts from 0.</param>
+    public ImmutableArray<RowGroup<TRow>> On<TRow>(int number, Func<T, int, TRow> row)
     {
         var stops = Stops(number).ToDictionary(stop => stop.Index, stop => stop.Anchor);
         var groups = ImmutableArray.CreateBuilder<RowGroup<TRow>>();
@@ -74,7 +80,7 @@ internal sealed class GroupedRows<T>
             // The heading bears its own anchor.
             if (rows.Count == 0) anchor = stops.GetValueOrDefault(index, "") is var at && at == over.Anchor ? "" : at;
             heading = over;
-            rows.Add(row(item));
+            rows.Add(row(item, index - Sheets.FirstOf(number)));
             index++;
         }
 

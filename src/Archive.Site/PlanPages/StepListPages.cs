@@ -90,7 +90,6 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
         List<T> steps = [.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)];
         List<SaidOfStep> said = [.. steps.Select(step => SaidOfStep.From(list.Warnings(step), list.WaitsFor(step)))];
         var notes = Notes.From(said);
-        var next = 0; // rows are made in their order
         return new StepListPage(pageFactory.Head(
             "step-list",
             location,
@@ -110,7 +109,7 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
                     TextPartWriter.Write([.. notes.Waits[pair.Key].Parts, "."], archive, location)))
             ],
             Things = list.Things,
-            Groups = rows.On(sheet, step => RowOf(list.Row(step, location), said[next++], notes, location)),
+            Groups = rows.On(sheet, (step, place) => RowOf(list.Row(step, location), said[place], notes, location)),
             Ticks = TicksOf(archive, list.TicksFolder),
             Sheet = rows.Sheets.On(sheet, location),
         };
