@@ -17,11 +17,13 @@ public sealed class CableRuns
 
     private CableRuns(PlanContext context)
     {
-        _networks = context.HallLayouts.Layouts.ToFrozenDictionary(
-            layout => layout.Hall.Id, layout => TrayNetwork.Create(layout.Trays), StringComparer.Ordinal);
-        Cables = [.. context.Readings.Cables.Select(reading => new WiredCable(reading.Cable, [.. reading.Ends.Select(end => end.At)]))];
         var found = context.HallLayouts.AsFound;
-        Paths = AsFoundPaths.Compute(context.Record, found, found is null ? null : NetworkOf(found), Cables);
+        _networks = context.HallLayouts.Layouts.ToFrozenDictionary(
+            layout => layout.Hall.Id,
+            layout => layout == found ? context.AsFoundPaths.Network! : TrayNetwork.Create(layout.Trays),
+            StringComparer.Ordinal);
+        Cables = [.. context.Readings.Cables.Select(reading => new WiredCable(reading.Cable, [.. reading.Ends.Select(end => end.At)]))];
+        Paths = [.. Cables.Select(context.AsFoundPaths.Of)];
         ByCable = Paths.ToFrozenDictionary(path => path.Cable.Id, StringComparer.Ordinal);
         Reaches =
         [

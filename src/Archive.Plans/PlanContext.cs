@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using Archive.Halls.Layout;
+using Archive.Halls.Reach;
 using Archive.Halls.Trays;
 using Archive.Records.Model;
 using Archive.Wiring.Boxes;
@@ -13,15 +14,20 @@ using Archive.Wiring.Units;
 
 namespace Archive.Plans;
 
-/// <summary>What plans are calculated from: the record, and what every plan needs to know of it. Found once, shared by all.</summary>
+/// <summary>
+/// What checks and plans are calculated from: the record, and what several of them need to know of it. Found once, shared by all.
+/// </summary>
 /// <param name="HallLayouts">Its halls, set out.</param>
 public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 {
-    private readonly Lazy<LabelReadings> _readings = new(() => LabelReadings.From(Record));
     private readonly Lazy<FrozenDictionary<string, TrayContents>> _trays = new(() => TrayContents.Compute(Record));
     private readonly Lazy<WorkProgress> _progress = new(() => WorkProgress.From(Record));
     private readonly Lazy<UnitIndex> _units = new(() => new UnitIndex(Record));
     private readonly Lazy<EndPhotoFinder> _endPhotos = new(() => new EndPhotoFinder(Record));
+    private JudgedPrint? _print;
+    private object? _judging;
+    private LabelReadings? _readings;
+    private object? _reading;
     private DecablingOrder? _takingOut;
     private object? _takingOutGate;
     private ReconnectionOrder? _connecting;
@@ -36,7 +42,13 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     private object? _choosing;
 
     /// <summary>What is known of the cables' ends, from observation and print.</summary>
-    public LabelReadings Readings => _readings.Value;
+    public LabelReadings Readings => LazyInitializer.EnsureInitialized(ref _readings, ref _reading, () => LabelReadings.From(Print));
+
+    /// <summary>What the print of each cable says, before cables are compared with each other.</summary>
+    public JudgedPrint Print => LazyInitializer.EnsureInitialized(ref _print, ref _judging, () => JudgedPrint.From(Record));
+
+    /// <summary>How far cables run as found.</summary>
+    public AsFoundPaths AsFoundPaths { get; } = new(Record, HallLayouts.AsFound);
 
     /// <summary>What has been done, by the events of the record.</summary>
     public WorkProgress Progress => _progress.Value;

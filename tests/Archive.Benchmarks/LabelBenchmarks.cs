@@ -32,5 +32,5 @@ public class LabelBenchmarks
     public LabelReadings Labels() => LabelReadings.From(_record!);
 
     [Benchmark]
-    public int Claims() => LabelConflictChecks.Check(_record!).Length;
+    public int Claims() => LabelConflictChecks.Check(JudgedPrint.From(_record!)).Length;
 }

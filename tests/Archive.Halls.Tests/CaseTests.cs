@@ -46,8 +46,9 @@ public class CaseTests
         var parsed = RecordReader.Read(new ArchiveFolder(Path.Combine(Cases, name, "archive")), TestContext.Current.CancellationToken);
         Assert.Empty(parsed.Diagnostics);
         var record = ArchiveModel.From(parsed.Statement!, parsed.Records);
+        var layout = HallLayouts.Create(record).AsFound;
         return [.. HallSpaceChecks.Check(record)
-            .Concat(CableLengthChecks.Check(record, HallLayouts.Create(record)))
+            .Concat(CableLengthChecks.Check(record, layout, new AsFoundPaths(record, layout)))
             .Order(Diagnostic.Order)];
     }
 

@@ -1,7 +1,6 @@
 using Archive.Halls.Layout;
 using Archive.Halls.Power;
 using Archive.Halls.Reach;
-using Archive.Halls.Trays.Network;
 using Archive.Records.Model;
 using Archive.Records.Terms;
 using UnitsNet;
@@ -124,7 +123,7 @@ public class PowerTests
         var archive =
             RecordOf([hall, kind, Tray("T", "origin", new(0, 3000), new(9000, 3000)), .. frames, .. cables.Select(wired => wired.Cable)]);
         var layout = HallLayout.Create(archive, hall);
-        return [.. FeederLoads.Compute(archive, cables, AsFoundPaths.Compute(archive, layout, TrayNetwork.Create(layout.Trays), cables))];
+        return [.. FeederLoads.Compute(archive, cables, cables.Select(new AsFoundPaths(archive, layout).Of))];
     }
 
     private static Cable Feed(string id, params string[] trays) => Cable(id, "feeder", trays);

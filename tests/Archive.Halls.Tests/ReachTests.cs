@@ -219,11 +219,7 @@ public class ReachTests
     public void Slack_is_length_less_way_as_found()
     {
         var layout = HallLayout.Create(Record(), New);
-        var path = Assert.Single(AsFoundPaths.Compute(
-            Record(),
-            layout,
-            TrayNetwork.Create(layout.Trays),
-            [Wired(WithLength(Cable("C", null, ["T1", "T2"]), 12000), "A/S7/J1", "B")]));
+        var path = new AsFoundPaths(Record(), layout).Of(Wired(WithLength(Cable("C", null, ["T1", "T2"]), 12000), "A/S7/J1", "B"));
         Assert.Equal((10933d, 1067d), (path.Length!.Value.Millimeters, Math.Round(path.Slack!.Value.Millimeters, 9)));
     }
 
@@ -238,8 +234,7 @@ public class ReachTests
         var archive = RecordOf(A, B, Frame("Z"), One, Two, Tray(
             "T3", "new", new(0, 7000), new(5000, 7000)), Tray("T4", "new", new(0, 0), new(9000, 0)) with { Height = null }, New);
         var layout = HallLayout.Create(archive, New);
-        Assert.Equal(lacks, Assert.Single(
-            AsFoundPaths.Compute(archive, layout, TrayNetwork.Create(layout.Trays), [Wired(Cable("C", null, trays), ends)])).Lacks);
+        Assert.Equal(lacks, new AsFoundPaths(archive, layout).Of(Wired(Cable("C", null, trays), ends)).Lacks);
     }
 
     private static ArchiveModel Record(params ArchiveRecord[] more) =>
@@ -252,8 +247,7 @@ public class ReachTests
     private static HallReach Hall(ArchiveModel archive, params WiredCable[] cables)
     {
         var layouts = HallLayouts.Create(archive);
-        var found = layouts.AsFound;
-        var paths = AsFoundPaths.Compute(archive, found, found is null ? null : TrayNetwork.Create(found.Trays), cables);
+        var paths = cables.Select(new AsFoundPaths(archive, layouts.AsFound).Of);
         var layout = layouts.ByHall["new"];
         return ReachEvaluator.Evaluate(archive, layout, TrayNetwork.Create(layout.Trays), cables, paths);
     }

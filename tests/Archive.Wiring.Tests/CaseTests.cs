@@ -46,9 +46,16 @@ public sealed class CaseTests
         return ArchiveModel.From(parsed.Statement!, parsed.Records);
     }
 
-    private static IEnumerable<Diagnostic> Told(ArchiveModel record) =>
-        SchemeChecks.Check(record).Concat(JourneyChecks.Check(record)).Concat(LabelConflictChecks.Check(record))
-            .Concat(PhotographedLabelChecks.Check(record)).Concat(BoxChecks.Check(record)).Concat(UnitReturnChecks.Check(record));
+    private static IEnumerable<Diagnostic> Told(ArchiveModel record)
+    {
+        var print = JudgedPrint.From(record);
+        return SchemeChecks.Check(print)
+            .Concat(JourneyChecks.Check(record))
+            .Concat(LabelConflictChecks.Check(print))
+            .Concat(PhotographedLabelChecks.Check(record, () => LabelReadings.From(print)))
+            .Concat(BoxChecks.Check(record))
+            .Concat(UnitReturnChecks.Check(record, () => WorkProgress.From(record)));
+    }
 
     private static IEnumerable<string> Faults(ArchiveModel record) =>
         Told(record).Select(diagnostic =>

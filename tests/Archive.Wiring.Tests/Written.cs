@@ -72,7 +72,7 @@ internal sealed class Written
         return ArchiveModel.From(parsed.Statement!, parsed.Records);
     }
 
-    public ImmutableArray<Diagnostic> SchemeFaults() => SchemeChecks.Check(Read());
+    public ImmutableArray<Diagnostic> SchemeFaults() => SchemeChecks.Check(JudgedPrint.From(Read()));
 
     public LabelReadings Labels() => LabelReadings.From(Read());
 }

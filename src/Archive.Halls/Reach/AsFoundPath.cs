@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Halls.Layout;
 using Archive.Halls.Trays.Network;
@@ -24,35 +25,27 @@ public sealed record AsFoundPath(Cable Cable, Length? Length, string Lacks)
 /// <c>lies_in</c> in that order; down likewise. The tray need not be within 900 mm of the frame: the cable was found in it.
 /// A harness of more than two ends runs from its first end; each other end leaves the trays at the first of them from which the way to it
 /// is shortest, and the longest of these ways is reported, which none of its tails can make too long.
+/// <para>Each way is linear in the trays that the cable lies in. Safe to ask from several threads.</para>
 /// </remarks>
-public sealed class AsFoundPaths
+/// <param name="layout">The as-found hall; null where there is none.</param>
+public sealed class AsFoundPaths(ArchiveModel record, HallLayout? layout)
 {
-    private readonly ArchiveModel _record;
-    private readonly HallLayout? _layout;
-    private readonly TrayNetwork? _network;
-    private readonly PortFinder _ports;
+    private readonly PortFinder _ports = new(record);
+    private readonly ConcurrentDictionary<string, AsFoundPath> _asSeen = new(StringComparer.Ordinal);
+    private readonly Lazy<TrayNetwork?> _network = new(() => layout is null ? null : TrayNetwork.Create(layout.Trays));
 
-    private AsFoundPaths(ArchiveModel record, HallLayout? layout, TrayNetwork? network)
-    {
-        _record = record;
-        _layout = layout;
-        _network = network;
-        _ports = new PortFinder(record);
-    }
+    /// <summary>The trays of the as-found hall as a network; null where there is none.</summary>
+    public TrayNetwork? Network => _network.Value;
 
-    /// <summary>The way of each cable, in the order given. Linear in cables and the trays they lie in.</summary>
-    /// <param name="layout">The as-found hall; null where there is none.</param>
-    /// <param name="cables">The cables with what is known of their ends.</param>
-    public static ImmutableArray<AsFoundPath> Compute(
-        ArchiveModel record, HallLayout? layout, TrayNetwork? network, IEnumerable<WiredCable> cables)
-    {
-        var paths = new AsFoundPaths(record, layout, network);
-        return [.. cables.Select(paths.Compute)];
-    }
+    /// <summary>The way of a cable. Between ends that were seen it is computed once: checks ask, and then plans.</summary>
+    /// <param name="wired">A cable with what is known of its ends.</param>
+    public AsFoundPath Of(WiredCable wired) => wired.IsAsSeen
+        ? _asSeen.GetOrAdd(wired.Cable.Id, static (_, asked) => asked.paths.Compute(asked.wired), (paths: this, wired))
+        : Compute(wired);
 
     private AsFoundPath Compute(WiredCable wired)
     {
-        if (_layout is null || _network is null) return Lacking("the hall where it was found");
+        if (layout is null || Network is not { } network) return Lacking("the hall where it was found");
         if (wired.Ends.Length < 2) return Lacking(wired.Ends.Length == 0 ? "both ends" : "its far end");
         var ports = wired.Ends.Select(_ports.Find).ToList();
         if (ports.Any(port => port is null)) return Lacking("a frame where it ends");
@@ -62,24 +55,25 @@ public sealed class AsFoundPaths
             return WithinFrame(ports) is { } within ? new AsFoundPath(wired.Cable, within, "") : Lacking("the trays it lies in");
         }
 
-        var trays = wired.Cable.LiesIn.Select(id => _record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
-        if (trays.Length < wired.Cable.LiesIn.Length || !trays.All(_network.Has)) return Lacking("the height of a tray it lies in");
+        var trays = wired.Cable.LiesIn.Select(id => record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
+        if (trays.Length < wired.Cable.LiesIn.Length || !trays.All(network.Has)) return Lacking("the height of a tray it lies in");
         foreach (var port in ports)
         {
-            if (FrameTopFinder.MissingFor(_layout, port!.Value.Frame) is { } lack) return Lacking(lack);
+            if (FrameTopFinder.MissingFor(layout, port!.Value.Frame) is { } lack) return Lacking(lack);
         }
 
-        var ways = ports.Skip(1).Select(port => Way(trays, ports[0]!.Value, port!.Value, ports.Count > 2)).ToList();
+        var ways = ports.Skip(1).Select(port => Way(network, layout, trays, ports[0]!.Value, port!.Value, ports.Count > 2)).ToList();
         return ways.Any(way => way is null) ? Lacking("trays that connect") : new AsFoundPath(wired.Cable, ways.Max(way => way!.Value), "");
 
         AsFoundPath Lacking(string what) => new(wired.Cable, null, what);
     }
 
-    private Length? Way(ImmutableArray<Tray> trays, CablePort first, CablePort second, bool mayLeaveEarly)
+    private static Length? Way(
+        TrayNetwork network, HallLayout layout, ImmutableArray<Tray> trays, CablePort first, CablePort second, bool mayLeaveEarly)
     {
-        var (from, to) = (FrameTopFinder.TopOf(_layout!, first.Frame), FrameTopFinder.TopOf(_layout!, second.Frame));
+        var (from, to) = (FrameTopFinder.TopOf(layout, first.Frame), FrameTopFinder.TopOf(layout, second.Frame));
         var ways = Enumerable.Range(mayLeaveEarly ? 1 : trays.Length, mayLeaveEarly ? trays.Length : 1)
-            .Select(count => _network!.Through(trays[..count], from, to)?.Length);
+            .Select(count => network.Through(trays[..count], from, to)?.Length);
         return ways.Min() is { } shortest ? first.RunToTop + UnitsNet.Length.FromMillimeters(shortest) + second.RunToTop : null;
     }
 

@@ -3,7 +3,6 @@ using Archive.Diagnostics;
 using Archive.Diagnostics.Collecting;
 using Archive.Diagnostics.Descriptors;
 using Archive.Halls.Layout;
-using Archive.Halls.Trays.Network;
 using Archive.Records.Checks;
 using Archive.Records.Model;
 using Archive.Records.Terms;
@@ -35,21 +34,15 @@ public static class CableLengthChecks
     private static readonly Length Drawn = Length.FromMeters(1);
 
     /// <summary>Compares all recorded lengths.</summary>
-    /// <param name="layouts">The halls, set out.</param>
+    /// <param name="layout">The as-found hall, set out; null where there is none.</param>
+    /// <param name="paths">The routes as found.</param>
     /// <returns>Warnings AF1501 and AF1502, in <see cref="Diagnostic.Order"/>.</returns>
-    public static ImmutableArray<Diagnostic> Check(ArchiveModel asFound, HallLayouts layouts)
-    {
-        var layout = layouts.AsFound;
-        var measured = asFound.Cables
+    public static ImmutableArray<Diagnostic> Check(ArchiveModel asFound, HallLayout? layout, AsFoundPaths paths) =>
+        DiagnosticList.Collect(asFound.Cables
             .Where(cable => cable is { IsWithdrawn: false, Length: not null })
-            .Select(cable => new WiredCable(cable, [.. cable.Ends.Select(end => end.At?.Value).OfType<Address>()]))
-            .ToList();
-        var isLaid = measured.Exists(wired => wired.Cable.LiesIn.Length > 0);
-        var network = layout is not null && isLaid ? TrayNetwork.Create(layout.Trays) : null;
-        return DiagnosticList.Collect(AsFoundPaths.Compute(asFound, layout, network, measured)
-            .Zip(measured, (path, wired) => Judge(asFound, layout, path, wired))
+            .Select(WiredCable.AsSeen)
+            .Select(wired => Judge(asFound, layout, paths.Of(wired), wired))
             .OfType<Diagnostic>());
-    }
 
     private static Diagnostic? Judge(ArchiveModel asFound, HallLayout? layout, AsFoundPath path, WiredCable wired)
     {

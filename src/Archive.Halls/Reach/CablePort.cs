@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Records.Terms;
@@ -9,7 +10,27 @@ namespace Archive.Halls.Reach;
 /// A cable and where its ends are known to be: seen, or read from its label by the project that puts the others together.
 /// </summary>
 /// <param name="Ends">The places, the first end first; two usually.</param>
-public readonly record struct WiredCable(Cable Cable, ImmutableArray<Address> Ends);
+public readonly record struct WiredCable(Cable Cable, ImmutableArray<Address> Ends)
+{
+    /// <summary>A cable and the places where its ends were seen.</summary>
+    public static WiredCable AsSeen(Cable cable) => new(cable, [.. cable.Ends.Select(end => end.At?.Value).OfType<Address>()]);
+
+    /// <summary>Whether the places are those where its ends were seen, and no others.</summary>
+    public bool IsAsSeen
+    {
+        get
+        {
+            var known = 0;
+            foreach (var end in Cable.Ends)
+            {
+                if (end.At is not { } at) continue;
+                if (known == Ends.Length || Ends[known++] != at.Value) return false;
+            }
+
+            return known == Ends.Length;
+        }
+    }
+}
 
 /// <summary>Where a cable enters a frame.</summary>
 /// <param name="At">The place as the record names it.</param>
@@ -24,29 +45,29 @@ public readonly record struct CablePort(Address At, Frame Frame, Length? Height)
         Frame.Size is { Value.Height: var top } ? Height is { } height ? UnitMath.Abs(top - height) : Length.Zero : null;
 }
 
-/// <summary>Finds the ports that addresses name.</summary>
+/// <summary>Finds the ports that addresses name. Safe to ask from several threads.</summary>
 internal sealed class PortFinder(ArchiveModel record)
 {
-    private readonly Dictionary<string, Dictionary<string, Length>> _heights = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, Dictionary<string, Length>> _heights = new(StringComparer.Ordinal);
 
     /// <summary>The port at an address; null where its frame does not exist or is withdrawn.</summary>
     public CablePort? Find(Address address)
     {
         if (record.FrameAt(address) is not { IsWithdrawn: false } frame) return null;
-        Length? height = address.Position is { } position && HeightsOf(frame).TryGetValue(position, out var middle) ? middle : null;
+        Length? height = address.Position is { } position
+            && _heights.GetOrAdd(frame.Id, HeightsOf, frame).TryGetValue(position, out var middle) ? middle : null;
         return new CablePort(address, frame, height);
     }
 
-    private Dictionary<string, Length> HeightsOf(Frame frame)
+    private static Dictionary<string, Length> HeightsOf(string id, Frame frame)
     {
-        if (_heights.TryGetValue(frame.Id, out var heights)) return heights;
-        heights = new Dictionary<string, Length>(LeadingZeros.Comparer);
+        var heights = new Dictionary<string, Length>(LeadingZeros.Comparer);
         foreach (var position in frame.Positions)
         {
             if (position is { FromFloor: { } floor, Height: { } height })
                 heights.TryAdd(position.Id.Value, floor.Value + (height.Value / 2));
         }
 
-        return _heights[frame.Id] = heights;
+        return heights;
     }
 }

@@ -9,6 +9,7 @@ using Archive.Halls.Trays.Network;
 using Archive.Markup.Prose;
 using Archive.Markup.Templates;
 using Archive.Photos.Processing;
+using Archive.Plans;
 using Archive.Publishing.Incremental;
 using Archive.Publishing.Requests;
 using Archive.Records.Checks;
@@ -24,12 +25,14 @@ using Archive.Wiring.Progress;
 namespace Archive.Publishing.Building;
 
 /// <summary>A record, read and compared with every rule, with the theme it asks for.</summary>
-/// <param name="Record">What was read.</param>
-/// <param name="HallLayouts">Its halls, set out.</param>
+/// <param name="Basis">What was read, and what has been calculated from it.</param>
 /// <param name="Theme">Its theme; null where that cannot be used.</param>
 /// <param name="Diagnostics">What is wrong with record and theme, in <see cref="Diagnostic.Order"/>.</param>
-internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayouts, Theme? Theme, ImmutableArray<Diagnostic> Diagnostics)
+internal sealed record CheckedArchive(PlanContext Basis, Theme? Theme, ImmutableArray<Diagnostic> Diagnostics)
 {
+    /// <summary>What was read.</summary>
+    internal ArchiveModel Record => Basis.Record;
+
     /// <summary>Whether anything is wrong that keeps a site from being published.</summary>
     internal bool HasErrors => Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error);
 
@@ -54,20 +57,25 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
             cancellation);
         var record = ArchiveModel.From(statement, parsed.Records);
         var layouts = HallLayouts.Create(record);
+        var basis = new PlanContext(record, layouts);
         cancellation.ThrowIfCancellationRequested();
         var told = SideBySide(
             cancellation,
             () => RecordChecks.Check(parsed, record, today),
             () => [.. PhotoFileChecks.Check(folder.Files, record, new ReadFailures(parsed, record))],
             () => [.. DocumentFileChecks.Check(folder.Files, record, new ReadFailures(parsed, record))],
-            () => LabelConflictChecks.Check(record),
-            () => PhotographedLabelChecks.Check(record),
-            () => SchemeChecks.Check(record),
+            () =>
+            [
+                // One after the other: they ask for the same, and none waits while another works it out.
+                .. LabelConflictChecks.Check(basis.Print),
+                .. PhotographedLabelChecks.Check(record, () => basis.Readings),
+                .. SchemeChecks.Check(basis.Print),
+            ],
             () => JourneyChecks.Check(record),
             () => BoxChecks.Check(record),
-            () => UnitReturnChecks.Check(record),
+            () => UnitReturnChecks.Check(record, () => basis.Progress),
             () => HallSpaceChecks.Check(record, layouts, TrayMeetings.Find(record), new ReadFailures(parsed, record).Touch),
-            () => CableLengthChecks.Check(record, layouts),
+            () => CableLengthChecks.Check(record, layouts.AsFound, basis.AsFoundPaths),
             () => ProseChecks.Check(record));
         var (theme, themeFaults) = reading.GetAwaiter().GetResult();
         ImmutableArray<Diagnostic> all = [.. parsed.Diagnostics, .. told, .. AddressLedger.Read(folder)
@@ -76,7 +84,7 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
         // Beside an error, what only follows from it is not looked for; and the future comes nearer every day.
         var isSound = all.All(diagnostic => diagnostic.Severity != Severity.Error);
         var left = AcceptedWarnings.Apply(all, record, warning => isSound && warning != DiagnosticDescriptors.FutureDate);
-        var archive = new CheckedArchive(record, layouts, theme, DiagnosticList.Collect(left.Order(Diagnostic.Order)));
+        var archive = new CheckedArchive(basis, theme, DiagnosticList.Collect(left.Order(Diagnostic.Order)));
         progress?.Report(new BuildProgress(BuildStep.Check, 1, 1));
         return archive;
     }

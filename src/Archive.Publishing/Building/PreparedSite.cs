@@ -3,7 +3,6 @@ using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Markup.Templates;
 using Archive.Photos.Processing;
-using Archive.Plans;
 using Archive.Plans.Catalog;
 using Archive.Publishing.Incremental;
 using Archive.Publishing.Publication;
@@ -55,7 +54,7 @@ internal sealed record PreparedSite(
         var documents = new DocumentsToPublish(inspected, errorPlaces);
         var originals = new Originals(found.Record, folder, errorPlaces, documents, processor, cancellation);
         var isWithheld = found.Theme is null || ((found.HasErrors || !originals.CopyErrors.IsEmpty) && !options.WithErrors);
-        var context = new PlanContext(found.Record, found.HallLayouts);
+        var context = found.Basis;
         if (memory.Plans is { } before) context.BeginAs(before);
         memory.Plans = context;
         var plans = new PlanSet(context);

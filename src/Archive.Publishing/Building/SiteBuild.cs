@@ -72,7 +72,7 @@ public static class SiteBuild
             found.Record, folder, new ErrorPlaces(found.Diagnostics), DocumentsToPublish.None, processor, cancellation);
         var photos = processor.MeasureAll(originals.Sources, StepProgress.Photos(progress, BuildStep.Inspect), cancellation);
         var outcome = Result(options, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
-        return (outcome, SurveyList.Compute(new PlanContext(found.Record, found.HallLayouts), originals.Findings(photos)));
+        return (outcome, SurveyList.Compute(found.Basis, originals.Findings(photos)));
     }
 
     /// <summary>Checks a record and puts its site in place, unless errors prevent it.</summary>
@@ -154,7 +154,7 @@ public static class SiteBuild
     {
         var found = Examine(options, new ArchiveFolder(options.Content), progress, cancellation);
         var outcome = Result(options, found.Record, found.Diagnostics, new BuildStatus.Checked());
-        return (outcome, found.HasErrors && !options.WithErrors ? null : work(new PlanContext(found.Record, found.HallLayouts)));
+        return (outcome, found.HasErrors && !options.WithErrors ? null : work(found.Basis));
     }
 
     /// <summary>Writes the record and its plans as one spreadsheet (xlsx).</summary>

@@ -113,11 +113,12 @@ public sealed class DecablingOrder
         ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts = [.. stages.InOrder()
             .Select(lift => (over.Lifts[lift], stages.Stages[lift]))];
         ImmutableArray<CableReading> staying = [.. readings.Cables.Where(reading => Stays(reading.Cable))];
-        var (written, releases, isPunctual) = StepWriter.Write(record, readings, pace, lifts, staying);
+        var earths = EarthTree.From(record, readings);
+        var (written, releases, isPunctual) = StepWriter.Write(record, readings, earths, pace, lifts, staying);
         return new DecablingOrder(
-            TakingOutStates.Add(record, readings, progress, written, staying),
+            TakingOutStates.Add(record, earths, progress, written, staying),
             releases,
-            whole => new FrameRemoval(record, readings, progress, whole))
+            whole => new FrameRemoval(record, readings, earths, progress, whole))
         {
             Left = [.. staying.Select(reading => reading.Cable)],
             Wanted = wanted,

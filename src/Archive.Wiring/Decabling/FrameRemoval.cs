@@ -31,9 +31,9 @@ internal sealed class FrameRemoval
     private readonly List<int> _outside = [];
     private readonly List<int> _feeders = [];
 
-    public FrameRemoval(ArchiveModel record, LabelReadings readings, WorkProgress progress, DecablingOrder whole)
+    public FrameRemoval(ArchiveModel record, LabelReadings readings, EarthTree earths, WorkProgress progress, DecablingOrder whole)
     {
-        (_record, _readings, _progress, _whole, _earths) = (record, readings, progress, whole, EarthTree.From(record, readings));
+        (_record, _readings, _progress, _whole, _earths) = (record, readings, progress, whole, earths);
         foreach (var step in whole.Steps)
         {
             if (step.Action == StepAction.MakeSafe) _batteries.Add(Add(step, StepAction.MakeSafe));
@@ -128,7 +128,7 @@ internal sealed class FrameRemoval
 
         // What belongs to others is no step, and is waited for all the same.
         ImmutableArray<CableReading> others = [.. _readings.Cables.Where(reading => reading.Cable.Owner is not null)];
-        return (TakingOutStates.Add(_record, _readings, _progress, [.. steps], others), [.. releases]);
+        return (TakingOutStates.Add(_record, _earths, _progress, [.. steps], others), [.. releases]);
     }
 
     private int Add(DecablingStep step, StepAction action)

@@ -33,11 +33,12 @@ internal sealed class StepWriter
     private StepWriter(
         ArchiveModel record,
         LabelReadings readings,
+        EarthTree earths,
         Pace pace,
         ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts,
         ImmutableArray<CableReading> staying)
     {
-        (_record, _readings, _pace) = (record, readings, pace);
+        (_record, _readings, _earths, _pace) = (record, readings, earths, pace);
         _staying = staying
             .SelectMany(reading => FramesOf(reading).Select(frame => (frame, reading)))
             .ToLookup(at => at.frame, at => at.reading, StringComparer.Ordinal);
@@ -50,7 +51,6 @@ internal sealed class StepWriter
             .ToLookup(at => at.frame, at => at.Id, StringComparer.Ordinal);
         foreach (var frame in lifts.SelectMany(lift => lift.Lift.Cables).SelectMany(cable => FramesOf(readings.Find(cable.Id)!)))
             _waiting[frame] = _waiting.GetValueOrDefault(frame) + 1;
-        _earths = EarthTree.From(record, readings);
         var units = new UnitIndex(record);
         foreach (var frame in record.Frames.Where(frame => Goes(frame.Id)))
         {
@@ -86,11 +86,12 @@ internal sealed class StepWriter
     public static (ImmutableArray<DecablingStep> Steps, ImmutableArray<FrameRelease> Releases, bool IsPunctual) Write(
         ArchiveModel record,
         LabelReadings readings,
+        EarthTree earths,
         Pace pace,
         ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts,
         ImmutableArray<CableReading> staying)
     {
-        var writer = new StepWriter(record, readings, pace, lifts, staying);
+        var writer = new StepWriter(record, readings, earths, pace, lifts, staying);
         return (writer.Steps(), writer.Releases(), writer.IsPunctual);
     }
 

@@ -27,12 +27,12 @@ internal sealed class TakingOutStates
 
     private TakingOutStates(
         ArchiveModel record,
-        LabelReadings readings,
+        EarthTree earths,
         WorkProgress progress,
         ImmutableArray<DecablingStep> steps,
         ImmutableArray<CableReading> staying)
     {
-        (_record, _progress, _earths) = (record, progress, EarthTree.From(record, readings));
+        (_record, _progress, _earths) = (record, progress, earths);
         foreach (var reading in steps.Where(step => step.Disconnects)
             .Select(step => step.Reading!)
             .Concat(staying.Where(reading => reading.Cable.Owner is not null))) NoteConnected(reading);
@@ -55,12 +55,12 @@ internal sealed class TakingOutStates
     /// <param name="staying">Cables that stay in place: outside lines and feeders among them are off before anything else, too.</param>
     public static ImmutableArray<DecablingStep> Add(
         ArchiveModel record,
-        LabelReadings readings,
+        EarthTree earths,
         WorkProgress progress,
         ImmutableArray<DecablingStep> steps,
         ImmutableArray<CableReading> staying)
     {
-        var states = new TakingOutStates(record, readings, progress, steps, staying);
+        var states = new TakingOutStates(record, earths, progress, steps, staying);
         return [.. steps.Select(step =>
             step with { State = states.DoneBy(step) is { } done ? StepState.Done(done) : StepState.From(states.Preconditions(step)) })];
     }

@@ -17,7 +17,7 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, La
 
     // Adds candidates to the readings that call for them, side by side: verdicts stand, and none depends on another's candidates.
     // In portions, so that it is the same cables on every machine for which the search is given up; what one costs depends on it alone.
-    internal void Add(PrintedLabel[] print, CableReading[] judged, long most)
+    internal void Add(ImmutableArray<PrintedLabel> print, CableReading[] judged, long most)
     {
         using var own = new ThreadLocal<LabelMeanings>(places.Beside);
         var misread = Enumerable.Range(0, judged.Length)

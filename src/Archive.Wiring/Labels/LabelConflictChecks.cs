@@ -19,14 +19,12 @@ public static class LabelConflictChecks
     /// <returns>A warning at each label after the first, and at each that contradicts what was seen, in <see cref="Diagnostic.Order"/>;
     /// what else is wrong with labels is no error of the record's, and their verdicts say it.</returns>
     /// <remarks>Linear in the record.</remarks>
-    public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
+    public static ImmutableArray<Diagnostic> Check(JudgedPrint print)
     {
-        var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
-        var print = PrintedLabel.ReadAll(standing, CompiledScheme.Tried(record), LabelCosts.MostForReading);
-        var places = new LabelMeanings(record, standing);
+        var places = print.Places();
         var first = new Dictionary<(Address, Address), Claim>();
         var faults = new DiagnosticList();
-        foreach (var claim in print.SelectMany(each => Claims(each, places).DistinctBy(claim => claim.Pair)))
+        foreach (var claim in print.Print.SelectMany(each => Claims(each, places).DistinctBy(claim => claim.Pair)))
         {
             if (first.TryAdd(claim.Pair, claim)) continue;
             var (earlier, (a, b)) = (first[claim.Pair], claim.Pair);
@@ -37,12 +35,8 @@ public static class LabelConflictChecks
                 new Related(earlier.Said.Span, $"first claimed here, by `{earlier.Cable.Id}`")));
         }
 
-        foreach (var read in print.Where(each => !each.Label.IsEmpty || !each.Tags.IsEmpty))
-        {
-            if (Contradiction(LabelReadings.Judge(read, places)) is { } contradiction) faults.Add(contradiction);
-        }
-
-        if (NotTried(print) is { } notTried) faults.Add(notTried);
+        foreach (var contradiction in print.Readings.Select(Contradiction).OfType<Diagnostic>()) faults.Add(contradiction);
+        if (NotTried(print.Print) is { } notTried) faults.Add(notTried);
         return [.. faults.All.Order(Diagnostic.Order)];
     }
 
@@ -66,7 +60,7 @@ public static class LabelConflictChecks
                 .Select(end => new Related(end.At!.Value.Span, "the end was seen here"))]);
     }
 
-    private static Diagnostic? NotTried(PrintedLabel[] print)
+    private static Diagnostic? NotTried(ImmutableArray<PrintedLabel> print)
     {
         var rest = print.Where(each => !each.IsTried).ToList();
         if (rest.SelectMany(each => each.Cable.Ends.Select(end => end.Label).Prepend(each.Cable.Label))

@@ -48,23 +48,22 @@ public sealed class LabelReadings
     /// Linear in the record: each label is read once by each scheme, each place looked up by hash. Beyond <see cref="LabelCosts"/> labels
     /// are not read.
     /// </remarks>
-    public static LabelReadings From(ArchiveModel record) => From(record, LabelCosts.MostForReading, LabelCosts.MostForSearch);
+    public static LabelReadings From(ArchiveModel record) => From(JudgedPrint.From(record));
 
-    /// <summary>Reads all labels, as far as that costs no more than it may.</summary>
-    /// <param name="mostForReading">What reading may cost (<see cref="LabelCosts"/>).</param>
-    /// <param name="mostForSearch">What looking for candidates may cost.</param>
-    internal static LabelReadings From(ArchiveModel record, long mostForReading, long mostForSearch)
+    /// <summary>The same, where print has been judged already.</summary>
+    public static LabelReadings From(JudgedPrint print) => From(print, LabelCosts.MostForSearch);
+
+    /// <summary>Compares the cables with each other.</summary>
+    /// <param name="mostForSearch">What looking for candidates may cost (<see cref="LabelCosts"/>).</param>
+    internal static LabelReadings From(JudgedPrint print, long mostForSearch)
     {
-        ImmutableArray<CompiledScheme> schemes = [.. CompiledScheme.Tried(record)];
-        var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
-        var print = PrintedLabel.ReadAll(standing, schemes, mostForReading);
-        var places = new LabelMeanings(record, standing);
-        var judged = print.Select(each => Judge(each, places)).ToArray();
-        var byPhoto = PhotographedWitness.Join(record, judged, schemes, places);
+        var judged = print.Readings.ToArray();
+        var places = print.Places();
+        var byPhoto = PhotographedWitness.Join(print.Record, judged, print.Schemes, places);
         TellContested(judged, places);
-        var search = new CandidateSearch(schemes, places.WithDerived(judged));
-        search.Add(print, judged, mostForSearch);
-        return new LabelReadings(schemes, [.. judged], places)
+        var search = new CandidateSearch(print.Schemes, places.WithDerived(judged));
+        search.Add(print.Print, judged, mostForSearch);
+        return new LabelReadings(print.Schemes, [.. judged], places)
         {
             SearchCost = search.Done,
             Photographed = byPhoto.Photographed,

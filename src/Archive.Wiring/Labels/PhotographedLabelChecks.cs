@@ -10,14 +10,14 @@ namespace Archive.Wiring.Labels;
 public static class PhotographedLabelChecks
 {
     /// <summary>Compares them.</summary>
+    /// <param name="readings">The labels of the record as read; not asked for where photos show none.</param>
     /// <returns>A warning at each reading that contradicts the record, unless cable or region has a note; in
     /// <see cref="Diagnostic.Order"/>.</returns>
-    public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
+    public static ImmutableArray<Diagnostic> Check(ArchiveModel record, Func<LabelReadings> readings)
     {
-        // Most records have none: then no label is read twice.
         if (!ShownLabel.In(record).Any()) return [];
         var found = new DiagnosticList();
-        foreach (var shown in LabelReadings.From(record).Photographed)
+        foreach (var shown in readings().Photographed)
         {
             var cable = shown.Label.Cable;
             if (!shown.Label.IsContradiction || cable.Note is not null || shown.Region.Note is not null) continue;

@@ -19,8 +19,8 @@ public static class SchemeChecks
 
     /// <summary>Checks every scheme that stands.</summary>
     /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>.</returns>
-    public static ImmutableArray<Diagnostic> Check(ArchiveModel record) =>
-        DiagnosticList.Collect(CompiledScheme.Tried(record).SelectMany(Check).Concat(TooMany(record)));
+    public static ImmutableArray<Diagnostic> Check(JudgedPrint print) =>
+        DiagnosticList.Collect(print.Schemes.SelectMany(Check).Concat(TooMany(print.Record)));
 
     private static IEnumerable<Diagnostic> TooMany(ArchiveModel record) =>
         record.Schemes.Where(scheme => !scheme.IsWithdrawn).Skip(CompiledScheme.MostSchemes).Take(1)

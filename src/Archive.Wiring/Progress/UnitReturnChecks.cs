@@ -12,11 +12,12 @@ namespace Archive.Wiring.Progress;
 public static class UnitReturnChecks
 {
     /// <summary>Checks all units.</summary>
+    /// <param name="work">What has been done; not asked for where there are no units.</param>
     /// <returns>What was forgotten, in <see cref="Diagnostic.Order"/>.</returns>
-    public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
+    public static ImmutableArray<Diagnostic> Check(ArchiveModel record, Func<WorkProgress> work)
     {
         if (record.Units.IsEmpty) return [];
-        var progress = WorkProgress.From(record);
+        var progress = work();
         return DiagnosticList.Collect(record.Units
             .Where(unit => unit is { IsWithdrawn: false, At: not null, Spare: not { Value: true } })
             .Select(unit => Judge(record, progress, unit))

@@ -33,7 +33,7 @@ public sealed class LabelCostTests
     [InlineData("^(a{1000}){1000}$", 1)]
     public void A_pattern_of_more_than_four_hundred_atoms_is_an_error(string reads, int errors)
     {
-        var told = SchemeChecks.Check(Read($"id: s\nreads: '{reads}'\nmeans: [F-1]\n"));
+        var told = SchemeChecks.Check(JudgedPrint.From(Read($"id: s\nreads: '{reads}'\nmeans: [F-1]\n")));
         Assert.Equal(Enumerable.Repeat("AF0810", errors), told.Select(each => each.Code));
     }
 
@@ -87,8 +87,8 @@ public sealed class LabelCostTests
     public void Sets_of_confusions_have_an_end()
     {
         var many = string.Concat(Enumerable.Range(0x4E00, 5_000).Select(code => (char)code));
-        var told = SchemeChecks.Check(
-            Read($"id: s\nreads: '^x$'\nmeans: [F-1]\nconfusions: [{many}, {string.Join(", ", Enumerable.Repeat("ab", 120))}]\n"));
+        var told = SchemeChecks.Check(JudgedPrint.From(
+            Read($"id: s\nreads: '^x$'\nmeans: [F-1]\nconfusions: [{many}, {string.Join(", ", Enumerable.Repeat("ab", 120))}]\n")));
         Assert.Equal([
             ("AF0807", "a set of 5000 characters; at most 20 are used"),
             ("AF0807", "more than 100 sets of characters; this one and others are not used")
@@ -103,7 +103,7 @@ public sealed class LabelCostTests
             CultureInfo.InvariantCulture,
             $"- {{id: C-{i:00}, kind: coax, label: '{new string('b', 499)}'}}\n"))) + "- {id: C-12, kind: coax}\n";
         var record = Read(scheme, cables);
-        var told = Assert.Single(LabelConflictChecks.Check(record));
+        var told = Assert.Single(LabelConflictChecks.Check(JudgedPrint.From(record)));
         Assert.Equal(("AF0811", 6), (told.Code, told.Span.From.Line + 1));
         Assert.StartsWith(
             "too many labels and schemes to try each with each: this label and those of the 7 cables after it are not read",
@@ -120,11 +120,10 @@ public sealed class LabelCostTests
     private static int Price(string reads) => CompiledScheme.Tried(Read($"id: s\nreads: '{reads}'\nmeans: [F-1]\n")).Single().Price;
 
     private static LabelReadings Search(int labels, long most) => LabelReadings.From(
-        Read(
+        JudgedPrint.From(Read(
             @"{id: s, reads: '^(?<a>\d\d)-(?<b>\d\d)$', means: ['F{a}', 'F{b}'], confusions: [O0, I1l]}",
             string.Concat(Enumerable.Range(0, labels).Select(i =>
-                string.Create(CultureInfo.InvariantCulture, $"- {{id: C-{i:0000}, kind: coax, label: 'O{i % 10}-x{i % 7}'}}\n")))),
-        long.MaxValue,
+                string.Create(CultureInfo.InvariantCulture, $"- {{id: C-{i:0000}, kind: coax, label: 'O{i % 10}-x{i % 7}'}}\n"))))),
         most);
 
     private static ArchiveModel Read(string schemes, string cables = "") => ArchiveModel.From(RecordReader.Read(

@@ -17,7 +17,7 @@ public sealed class ManySchemesTests
     {
         var record = Record([.. Enumerable.Range(0, 150).Select(i => Scheme($"s-{i:D3}", 1))]);
         Assert.Equal(100, CompiledScheme.Tried(record).Count());
-        var told = Assert.Single(SchemeChecks.Check(record));
+        var told = Assert.Single(SchemeChecks.Check(JudgedPrint.From(record)));
         Assert.Equal("AF0808", told.Code);
     }
 
@@ -25,7 +25,7 @@ public sealed class ManySchemesTests
     public void A_scheme_that_means_very_many_places_reads_nothing()
     {
         var record = Record(Scheme("s", 50_000));
-        Assert.Equal("AF0809", Assert.Single(SchemeChecks.Check(record)).Code);
+        Assert.Equal("AF0809", Assert.Single(SchemeChecks.Check(JudgedPrint.From(record))).Code);
         Assert.Null(CompiledScheme.Tried(record).Single().Read("x7", out _));
     }
 
@@ -33,7 +33,7 @@ public sealed class ManySchemesTests
     public void A_harness_of_twenty_tails_is_read()
     {
         var record = Record(Scheme("s", 20));
-        Assert.Empty(SchemeChecks.Check(record));
+        Assert.Empty(SchemeChecks.Check(JudgedPrint.From(record)));
         Assert.Equal(20, CompiledScheme.Tried(record).Single().Read("x7", out _)!.Means.Length);
     }
 
