@@ -25,14 +25,14 @@ public static class SearchIndex
     /// <summary>The files of the index, all below <c>search/</c>.</summary>
     /// <param name="documents">What is to be found, in the order in which equals are shown: each kind of record in one run.</param>
     /// <param name="language">BCP 47 language of the prose; English where null.</param>
-    public static ImmutableArray<OutputFile> Create(IReadOnlyList<SearchDocument> documents, string? language = null) =>
+    public static ImmutableArray<RenderedFile> Create(IReadOnlyList<SearchDocument> documents, string? language = null) =>
         Create(documents, language, ShardSizes.Usual);
 
     /// <summary>The same in shards of other sizes.</summary>
     /// <param name="documents">What is to be found.</param>
     /// <param name="language">BCP 47 language of the prose; English where null.</param>
     /// <param name="sizes">How large shards may be.</param>
-    internal static ImmutableArray<OutputFile> Create(IReadOnlyList<SearchDocument> documents, string? language, ShardSizes sizes)
+    internal static ImmutableArray<RenderedFile> Create(IReadOnlyList<SearchDocument> documents, string? language, ShardSizes sizes)
     {
         using var directory = new RAMDirectory();
         var patterns = LuceneIndex.Write(directory, documents, ProseWords.IsEnglish(language), withShown: false);
@@ -53,21 +53,27 @@ public static class SearchIndex
         ];
     }
 
+    /// <summary>The files of rows in which photos are shown.</summary>
+    /// <param name="documents">What is to be found, as in the index.</param>
+    public static ImmutableArray<ShownPhotos> RowsWithPhotos(IReadOnlyList<SearchDocument> documents) =>
+    [
+        .. documents
+            .Chunk(RowsInShard)
+            .Select((part, i) => new ShownPhotos(
+                i, [.. part.Select(document => document.Kind == RecordKind.Photo ? document.Id : null)]))
+            .Where(rows => rows.Photos.Any(photo => photo is not null)),
+    ];
+
     /// <summary>
     /// The small pictures of photos, in as many files as there are of rows with photos: they are known when all are developed.
     /// </summary>
-    /// <param name="documents">What is to be found, as in the index.</param>
     /// <param name="picture">Where the small picture of a photo is, below the site's folder; null where there is none.</param>
-    public static IEnumerable<OutputFile> Thumbs(IReadOnlyList<SearchDocument> documents, Func<string, string?> picture) => documents
-        .Chunk(RowsInShard)
-        .Select((part, i) => (Part: part, Number: i))
-        .Where(shard => shard.Part.Any(document => document.Kind == RecordKind.Photo))
+    public static IEnumerable<OutputFile> Thumbs(ImmutableArray<ShownPhotos> rows, Func<string, string?> picture) => rows
         .Select(shard => Script(new Block(
-            $"thumbs-{shard.Number}",
-            () => JsonSerializer.SerializeToUtf8Bytes(shard.Part.Select(document =>
-                document.Kind == RecordKind.Photo ? picture(document.Id) ?? "" : "")))));
+            $"thumbs-{shard.File}",
+            () => JsonSerializer.SerializeToUtf8Bytes(shard.Photos.Select(photo => photo is null ? "" : picture(photo) ?? "")))));
 
-    private static IEnumerable<OutputFile> Blocks(string name, TermShards shards)
+    private static IEnumerable<RenderedFile> Blocks(string name, TermShards shards)
     {
         for (var i = 0; i < shards.Count; i++)
         {
@@ -151,3 +157,8 @@ public static class SearchIndex
         public string Script() => $"asfoundSearch.block(\"{Name}\",\"{ScriptEncoding.Pack(Bytes())}\");\n";
     }
 }
+
+/// <summary>Photos that are shown in the rows of one file.</summary>
+/// <param name="File">Its number.</param>
+/// <param name="Photos">For each row the id of its photo; null where it shows none.</param>
+public sealed record ShownPhotos(int File, ImmutableArray<string?> Photos);

@@ -9,8 +9,6 @@ using Archive.Publishing.Publication;
 using Archive.Publishing.Requests;
 using Archive.Records.Model;
 using Archive.Records.Reading;
-using Archive.Search;
-using Archive.Search.Documents;
 using Archive.Site;
 using Archive.Site.Contents;
 using Archive.Site.Data;
@@ -60,8 +58,7 @@ internal sealed record PreparedSite(
         var plans = new PlanSet(context);
 
         // What rests on no picture is calculated beside the pictures: neither fills two cores from its beginning to its end.
-        var findable = new Lazy<ImmutableArray<SearchDocument>>(() => Findable.In(found.Record, documents.TextOf));
-        var search = Later(() => SearchIndex.Create(findable.Value, found.Record.Statement.Language?.Value));
+        var search = Later(() => SearchFiles.Create(found.Record, documents.TextOf, isWhole));
         var allPlans = Later(() => plans.All);
         if (isWhole && !isWithheld) (_, _) = (search.Value, allPlans.Value);
         var photos = isWithheld
@@ -101,7 +98,7 @@ internal sealed record PreparedSite(
                 SitePart.Below(
                     () => PermanenceFiles.Create(found.Record, Wait(data).Select(file => file.Path)),
                     "ro-crate-metadata.json", "sitemap", PermanenceFiles.Feed),
-                SitePart.Below(() => Wait(search).Concat(SearchIndex.Thumbs(findable.Value, Thumb)), "search/"),
+                SitePart.Below(() => Wait(search).All(Thumb), "search/"),
             ],
             new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)));
 
