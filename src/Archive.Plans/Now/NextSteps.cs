@@ -90,7 +90,7 @@ internal static class NextSteps
             .SelectMany(group => group.Take(MostSteps)).Select(each => new NextStep(CrewKind.Moving, 1, each.Does!)
             {
                 Frame = each.Frame.Id,
-                State = StepState.From([new Precondition(PreconditionKind.Licensed)])
+                State = StepState.From([Precondition.Of(PreconditionKind.Licensed)])
             });
 
         string? Does(Frame frame, Journey journey) => journey.Situation switch

@@ -18,6 +18,8 @@ internal sealed class TakingOutStates
     private readonly EarthTree _earths;
     private readonly List<string> _outside = [];
     private readonly List<string> _feeders = [];
+    private readonly Precondition? _outsideOff;
+    private readonly Precondition? _feedersOff;
     private readonly Dictionary<string, List<string>> _others = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<(string Id, PullGroup? Cycle)>> _over = new(StringComparer.Ordinal);
 
@@ -36,6 +38,8 @@ internal sealed class TakingOutStates
         foreach (var reading in steps.Where(step => step.Disconnects)
             .Select(step => step.Reading!)
             .Concat(staying.Where(reading => reading.Cable.Owner is not null))) NoteConnected(reading);
+        if (_outside.Count > 0) _outsideOff = Precondition.About(PreconditionKind.OutsideOff, _outside);
+        if (_feeders.Count > 0) _feedersOff = Precondition.About(PreconditionKind.FeedersOff, _feeders);
         if (steps is [.., { Action: StepAction.Release, Frame: { } going }]) NoteHolding(going.Id, steps, staying);
         foreach (var step in steps)
         {
@@ -73,9 +77,6 @@ internal sealed class TakingOutStates
 
     private static IEnumerable<string> FramesOf(CableReading reading) =>
         reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
-
-    private static Precondition Waiting(PreconditionKind kind, List<string> cables) =>
-        new(kind) { Cables = [.. cables.Take(Precondition.MostNamed)], Count = cables.Count };
 
     private void NoteConnected(CableReading reading)
     {
@@ -117,7 +118,7 @@ internal sealed class TakingOutStates
         if (step.Cable is { } cable)
         {
             if (_progress.JourneyOf(cable.Id)?.Situation == Journeys.Situation.Missing)
-                yield return new Precondition(PreconditionKind.CableFound);
+                yield return Precondition.Of(PreconditionKind.CableFound);
             if (FramesOf(step.Reading!).FirstOrDefault(_progress.HasLeft) is { } left)
                 yield return new Precondition(PreconditionKind.Recorded) { Frame = left };
             var isOff = _progress.FreedBy(step.Reading!) is not null;
@@ -126,17 +127,17 @@ internal sealed class TakingOutStates
                 foreach (var electrical in BeforeDisconnecting(step)) yield return electrical;
             }
 
-            if (step.Action == StepAction.Pull && !isOff) yield return new Precondition(PreconditionKind.EndsOff);
+            if (step.Action == StepAction.Pull && !isOff) yield return Precondition.Of(PreconditionKind.EndsOff);
             if (step.Pulls && _over.TryGetValue(cable.Id, out var over))
             {
                 List<string> above = [.. over.Where(each => step.Cycle is null || !ReferenceEquals(each.Cycle, step.Cycle))
                     .Select(each => each.Id)];
-                if (above.Count > 0) yield return Waiting(PreconditionKind.CablesOverOut, above);
+                if (above.Count > 0) yield return Precondition.About(PreconditionKind.CablesOverOut, above);
             }
         }
 
         if (step.Action == StepAction.Release && _holding.TryGetValue(step.Frame!.Id, out var holding))
-            yield return Waiting(PreconditionKind.OthersOff, holding) with { Frame = step.Frame.Id };
+            yield return Precondition.About(PreconditionKind.OthersOff, holding) with { Frame = step.Frame.Id };
         if (step.Action == StepAction.Release && UnitsIn(step.Frame!.Id) is { } inside) yield return inside;
         if (step.Action == StepAction.TakeOutUnits)
         {
@@ -144,11 +145,15 @@ internal sealed class TakingOutStates
         }
 
         if (step.Cable is null || WorkProgress.NeedsLicence(_record, step.Cable))
-            yield return new Precondition(PreconditionKind.Licensed);
+            yield return Precondition.Of(PreconditionKind.Licensed);
     }
 
+    private Precondition? OthersAt(string frame) => _others.TryGetValue(frame, out var others)
+        ? Precondition.About(PreconditionKind.OthersOff, others) with { Frame = frame }
+        : null;
+
     private Precondition? UnitsIn(string frame) => _units.TryGetValue(frame, out var units)
-        ? Waiting(PreconditionKind.UnitsTakenOut, units) with { Frame = frame }
+        ? Precondition.About(PreconditionKind.UnitsTakenOut, units) with { Frame = frame }
         : null;
 
     // Units come out of a dead frame only, to which nothing is connected but its earths.
@@ -156,23 +161,22 @@ internal sealed class TakingOutStates
     {
         var frame = step.Frame!.Id;
         if (_progress.HasLeft(frame))
-            yield return Waiting(PreconditionKind.Recorded, _units[frame]) with { Frame = frame };
-        if (_outside.Count > 0) yield return Waiting(PreconditionKind.OutsideOff, _outside);
-        if (_feeders.Count > 0) yield return Waiting(PreconditionKind.FeedersOff, _feeders);
-        if (_progress.LastOf(frame, EventType.Isolated) is null) yield return new Precondition(PreconditionKind.Isolated);
-        if (_others.TryGetValue(frame, out var others)) yield return Waiting(PreconditionKind.OthersOff, others) with { Frame = frame };
+            yield return Precondition.About(PreconditionKind.Recorded, _units[frame]) with { Frame = frame };
+        if (_outsideOff is not null) yield return _outsideOff;
+        if (_feedersOff is not null) yield return _feedersOff;
+        if (_progress.LastOf(frame, EventType.Isolated) is null) yield return Precondition.Of(PreconditionKind.Isolated);
+        if (OthersAt(frame) is { } others) yield return others;
     }
 
     private IEnumerable<Precondition> BeforeDisconnecting(DecablingStep step)
     {
-        if (step.Role != CableRole.Outside && _outside.Count > 0) yield return Waiting(PreconditionKind.OutsideOff, _outside);
-        if (!OrderRules.FeedersFirst.Roles.Contains(step.Role) && _feeders.Count > 0)
-            yield return Waiting(PreconditionKind.FeedersOff, _feeders);
+        if (step.Role != CableRole.Outside && _outsideOff is not null) yield return _outsideOff;
+        if (!OrderRules.FeedersFirst.Roles.Contains(step.Role) && _feedersOff is not null) yield return _feedersOff;
         if (OrderRules.FeedersFirst.Roles.Contains(step.Role) && _progress.LastOf(step.Cable!.Id, EventType.Isolated) is null)
-            yield return new Precondition(PreconditionKind.Isolated);
+            yield return Precondition.Of(PreconditionKind.Isolated);
         foreach (var frame in _earths.FramesOf(step.Cable!.Id))
         {
-            if (_others.TryGetValue(frame, out var others)) yield return Waiting(PreconditionKind.OthersOff, others) with { Frame = frame };
+            if (OthersAt(frame) is { } others) yield return others;
             if (UnitsIn(frame) is { } inside) yield return inside;
         }
     }

@@ -16,4 +16,15 @@ public sealed record Precondition(PreconditionKind Kind)
 
     /// <summary>How many cables, or units, it is about.</summary>
     public int Count { get; init; }
+
+    /// <summary>What says all by its kind: one object for all steps, of which there are many.</summary>
+    public static Precondition Of(PreconditionKind kind) => OfKinds[(int)kind];
+
+    /// <summary>Something that is about cables, or units.</summary>
+    /// <param name="ids">Their ids; the first are named.</param>
+    public static Precondition About(PreconditionKind kind, IReadOnlyCollection<string> ids) =>
+        new(kind) { Cables = [.. ids.Take(MostNamed)], Count = ids.Count };
+
+    private static readonly ImmutableArray<Precondition> OfKinds =
+        [.. Enum.GetValues<PreconditionKind>().Select(kind => new Precondition(kind))];
 }

@@ -138,16 +138,16 @@ public sealed class WorkProgress
         switch (journey.Situation)
         {
             case Situation.Missing:
-                yield return new Precondition(PreconditionKind.CableFound);
+                yield return Precondition.Of(PreconditionKind.CableFound);
                 break;
             case Situation.OnTheRoad:
-                yield return new Precondition(PreconditionKind.CableUnloaded);
+                yield return Precondition.Of(PreconditionKind.CableUnloaded);
                 break;
             case Situation.AsFound when _moves:
-                yield return new Precondition(PreconditionKind.CableTakenOut);
+                yield return Precondition.Of(PreconditionKind.CableTakenOut);
                 break;
             case Situation.Removed or Situation.Severed when _moves && !IsBeyondAsFound(journey):
-                yield return new Precondition(PreconditionKind.CableArrived);
+                yield return Precondition.Of(PreconditionKind.CableArrived);
                 break;
         }
     }

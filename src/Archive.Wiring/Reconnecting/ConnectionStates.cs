@@ -33,12 +33,7 @@ internal sealed class ConnectionStates
         foreach (var standing in laid.Frames.SelectMany(frame => _frames.Standing(frame))) yield return standing;
         foreach (var earth in _frames.Earthed(laid.Frames, laid)) yield return earth;
         foreach (var unit in laid.Ends.Select(_frames.UnitOf).OfType<Precondition>()) yield return unit;
-        var others = _left.Before(laid.Role);
-        if (others.Count > 0) yield return new Precondition(PreconditionKind.OthersOn)
-        {
-            Cables = [.. others.Take(Precondition.MostNamed)],
-            Count = others.Count
-        };
-        if (WorkProgress.NeedsLicence(_record, laid.Cable)) yield return new Precondition(PreconditionKind.Licensed);
+        if (_left.Before(laid.Role) is { } others) yield return others;
+        if (WorkProgress.NeedsLicence(_record, laid.Cable)) yield return Precondition.Of(PreconditionKind.Licensed);
     }
 }

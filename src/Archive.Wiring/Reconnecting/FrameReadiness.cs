@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Records.Model;
@@ -12,17 +13,17 @@ namespace Archive.Wiring.Reconnecting;
 /// <param name="unearthed">What is missing of the earths of each frame with cables; null if nothing is.</param>
 internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, FrozenDictionary<string, Precondition?> unearthed)
 {
+    // All cables of a frame wait for the same.
+    private readonly ConcurrentDictionary<(string Frame, PreconditionKind Kind), Precondition> _ofFrames = new();
+
     /// <summary>What is missing of a frame's earths; null if all are connected.</summary>
     /// <param name="all">Ids of its earths.</param>
     public static Precondition? Unearthed(string frame, ImmutableArray<string> all, WorkProgress progress)
     {
         ImmutableArray<string> missing = [.. all.Where(earth => progress.ConnectedBy(earth) is null)];
-        return all.IsEmpty || !missing.IsEmpty ? new Precondition(PreconditionKind.FrameEarthed)
-        {
-            Frame = frame,
-            Cables = [.. missing.Take(Precondition.MostNamed)],
-            Count = missing.Length
-        } : null;
+        return all.IsEmpty || !missing.IsEmpty
+            ? Precondition.About(PreconditionKind.FrameEarthed, missing) with { Frame = frame }
+            : null;
     }
 
     /// <summary>What a frame still needs before work on it: its place, then its anchors.</summary>
@@ -30,9 +31,9 @@ internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, Fr
     /// <param name="isAnchored">Whether it has to be level and anchored.</param>
     public IEnumerable<Precondition> Standing(string frame, bool isAnchored = true)
     {
-        if (!progress.IsInPlace(frame)) yield return new Precondition(PreconditionKind.FrameInPlace) { Frame = frame };
+        if (!progress.IsInPlace(frame)) yield return About(frame, PreconditionKind.FrameInPlace);
         else if (isAnchored && progress.JourneyOf(frame)?.Situation == Situation.Stood)
-            yield return new Precondition(PreconditionKind.FrameFixed) { Frame = frame };
+            yield return About(frame, PreconditionKind.FrameFixed);
     }
 
     /// <summary>What is missing of the earths of frames before a cable is connected there; nothing where it is one of them.</summary>
@@ -44,7 +45,7 @@ internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, Fr
         {
             if (Lacks(frame) is { } missing) yield return missing;
             else if (progress.LastOf(frame, EventType.Earthed) is null)
-                yield return new Precondition(PreconditionKind.EarthTested) { Frame = frame };
+                yield return About(frame, PreconditionKind.EarthTested);
         }
     }
 
@@ -57,4 +58,7 @@ internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, Fr
     /// <summary>What is missing of the earths of a frame; null if nothing is.</summary>
     /// <param name="frame">Its id.</param>
     public Precondition? Lacks(string frame) => unearthed.GetValueOrDefault(frame);
+
+    private Precondition About(string frame, PreconditionKind kind) =>
+        _ofFrames.GetOrAdd((frame, kind), static of => new Precondition(of.Kind) { Frame = of.Frame });
 }

@@ -51,9 +51,6 @@ internal sealed class PuttingBackStates
     private static IEnumerable<string> FramesOf(PuttingBackStep step) =>
         step.Ends.Select(end => end.End.At.Frame).Distinct(StringComparer.Ordinal);
 
-    private static Precondition Waiting(PreconditionKind kind, List<string> cables) =>
-        new(kind) { Cables = [.. cables.Take(Precondition.MostNamed)], Count = cables.Count };
-
     private ArchiveEvent? ConnectedBy(RefittedCable laid, RefittedEnd end)
     {
         if (_progress.JourneyOf(laid.Cable.Id) is not { Events.IsEmpty: false } journey) return null;
@@ -88,7 +85,7 @@ internal sealed class PuttingBackStates
     }
 
     private static Precondition Naming(PreconditionKind kind, string frame, List<string> units) =>
-        new(kind) { Frame = frame, Cables = [.. units.Take(Precondition.MostNamed)], Count = units.Count };
+        Precondition.About(kind, units) with { Frame = frame };
 
     // What the units of a frame keep back: proving its supply needs them out, power needs them in.
     private IEnumerable<Precondition> OfUnits(Frame frame, StepAction action)
@@ -123,25 +120,23 @@ internal sealed class PuttingBackStates
             foreach (var standing in _frames.Standing(frame.Id, isAnchored: step.Action != StepAction.Fix)) yield return standing;
             if (step.Action != StepAction.Fix && _frames.Lacks(frame.Id) is { } missing) yield return missing;
             foreach (var units in OfUnits(frame, step.Action)) yield return units;
-            if (step.Stage >= PuttingBackStage.Checks && _onFrames.All.Count > 0)
-                yield return Waiting(PreconditionKind.OthersOn, _onFrames.All);
-            if (step.Action == StepAction.Start && _onUnits.All.Count > 0) yield return Waiting(PreconditionKind.OthersOn, _onUnits.All);
-            if (step.Action != StepAction.Fix) yield return new Precondition(PreconditionKind.Licensed);
+            if (step.Stage >= PuttingBackStage.Checks && _onFrames.All is { } onFrames) yield return onFrames;
+            if (step.Action == StepAction.Start && _onUnits.All is { } onUnits) yield return onUnits;
+            if (step.Action != StepAction.Fix) yield return Precondition.Of(PreconditionKind.Licensed);
             yield break;
         }
 
         var laid = step.Laid!;
         foreach (var absence in _progress.Absence(laid.Cable)) yield return absence;
         foreach (var standing in FramesOf(step).SelectMany(frame => _frames.Standing(frame))) yield return standing;
-        if (step.Action == StepAction.Connect && LaidBy(laid) is null) yield return new Precondition(PreconditionKind.CableLaid);
+        if (step.Action == StepAction.Connect && LaidBy(laid) is null) yield return Precondition.Of(PreconditionKind.CableLaid);
         if (step.Connects)
         {
             foreach (var earth in _frames.Earthed(FramesOf(step), laid)) yield return earth;
             foreach (var unit in step.Ends.Select(_frames.UnitOf).OfType<Precondition>()) yield return unit;
-            var others = (step.Stage == PuttingBackStage.UnitFronts ? _onUnits : _onFrames).Before(laid.Role);
-            if (others.Count > 0) yield return Waiting(PreconditionKind.OthersOn, others);
+            if ((step.Stage == PuttingBackStage.UnitFronts ? _onUnits : _onFrames).Before(laid.Role) is { } others) yield return others;
         }
 
-        if (WorkProgress.NeedsLicence(_record, laid.Cable)) yield return new Precondition(PreconditionKind.Licensed);
+        if (WorkProgress.NeedsLicence(_record, laid.Cable)) yield return Precondition.Of(PreconditionKind.Licensed);
     }
 }
