@@ -59,7 +59,7 @@ public sealed class MeasuringTests : Studio
     public void Four_photos_are_too_few_to_judge_by(int photos, int blurred)
     {
         var shots = Enumerable.Range(0, photos)
-            .Select(i => new PhotoSample($"{i}", "", new PhotoMeasures(i == 0 ? 24 : 100, 0.5, 0, 0, default, new Miniature(""))))
+            .Select(i => new PhotoSample($"{i}", "", new PhotoMeasures(i == 0 ? 24 : 100, 0.5, 0, 0, new(0, 0), new Miniature(""))))
             .ToList();
         Assert.Equal(blurred, Blur.Among(shots).Length);
         Assert.Empty(Blur.Among([.. shots.Skip(1), shots[0] with { Measures = shots[0].Measures with { Sharpness = 25 } }]));
@@ -132,7 +132,7 @@ public sealed class MeasuringTests : Studio
     {
         var random = new Random(3);
         var shots = Enumerable.Range(0, 10_000).Select(i => new PhotoSample($"{i}", "", new PhotoMeasures(1, 1, 0, 0,
-            i % 2 == 0 ? new ImageFingerprint((ulong)random.NextInt64(), (ulong)random.NextInt64()) : default, new Miniature(""))))
+            i % 2 == 0 ? new ImageFingerprint((ulong)random.NextInt64(), (ulong)random.NextInt64()) : new(0, 0), new Miniature(""))))
                 .ToList();
         Assert.Equal(4_999, SimilarPhotos.Among(shots).Length);
     }

@@ -21,7 +21,7 @@ public enum ThemeEntryKind
 
 /// <summary>An entry of a theme's folder.</summary>
 /// <param name="Path">Path below the folder that was listed, separated by <c>/</c>; empty for that folder itself.</param>
-public readonly record struct ThemeEntry(string Path, ThemeEntryKind Kind);
+public sealed record ThemeEntry(string Path, ThemeEntryKind Kind);
 
 /// <summary>
 /// Lists folders of themes. A theme may come from a stranger: no link in it is followed, nothing in it is opened that is no file.

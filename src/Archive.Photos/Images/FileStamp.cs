@@ -3,7 +3,7 @@ namespace Archive.Photos.Images;
 /// <summary>How a file looked from outside when it was read.</summary>
 /// <param name="Size">Size in bytes.</param>
 /// <param name="Changed">Time of last change, UTC, in ticks of 100 ns.</param>
-internal readonly record struct FileStamp(long Size, long Changed)
+internal sealed record FileStamp(long Size, long Changed)
 {
     /// <summary>What is said of a file that is not there.</summary>
     public const string Missing = "is missing";

@@ -8,7 +8,7 @@ namespace Archive.Photos.Measures;
 /// ("difference hash", common practice, no source).</summary>
 /// <param name="Across">The answers to the right, the top left place in the lowest bit.</param>
 /// <param name="Down">The answers downward.</param>
-public readonly record struct ImageFingerprint(ulong Across, ulong Down)
+public sealed record ImageFingerprint(ulong Across, ulong Down)
 {
     private const int Places = 8;
     private const int Samples = 24; // a side, in each place: sums settle, the cost stays that of 46,656 pixels

@@ -10,7 +10,7 @@ namespace Archive.Publishing.Caching;
 /// <param name="ModifiedTicks">Last writing, in ticks of UTC.</param>
 /// <param name="Sha256">Checksum of its bytes; null where size and time alone stand for it.</param>
 /// <param name="IsSettled">Whether its last writing lay far enough back when it was seen.</param>
-internal readonly record struct InputStamp(long Size, long ModifiedTicks, string? Sha256, bool IsSettled);
+internal sealed record InputStamp(long Size, long ModifiedTicks, string? Sha256, bool IsSettled);
 
 /// <summary>
 /// Says whether inputs are the same as before without reading them again. A stamp stands for a file while path, size and last writing are

@@ -42,4 +42,4 @@ public sealed record Obstacle(Stated<string>? Name, Outline Outline);
 /// <summary>A place in a row: a frame, or a gap.</summary>
 /// <param name="Frame">Id of the frame, or null for a gap.</param>
 /// <param name="Gap">Width of the gap, or null for a frame.</param>
-public readonly record struct RowPlace(Stated<string>? Frame, Stated<Length>? Gap);
+public sealed record RowPlace(Stated<string>? Frame, Stated<Length>? Gap);

@@ -11,32 +11,32 @@ public static class Dimensions
     /// <summary>Lengths, in metres inside.</summary>
     public static Dimension<Length> Length { get; } = new("length", "`mm`, `m`, `ft` or `in`", si => UnitsNet.Length.FromMeters(si),
     [
-        .. Units(LengthUnit.Meter, "m", "metre", "metres", "meter", "meters"),
-        .. Units(LengthUnit.Millimeter, "mm", "millimetre", "millimetres", "millimeter", "millimeters"),
-        .. Units(LengthUnit.Centimeter, "cm", "centimetre", "centimetres", "centimeter", "centimeters"),
-        .. Units(LengthUnit.Decimeter, "dm"),
-        .. Units(LengthUnit.Kilometer, "km", "kilometre", "kilometres", "kilometer", "kilometers"),
-        .. Units(LengthUnit.Micrometer, "µm", "um"),
-        .. Units(LengthUnit.Inch, "in", "\"", "''", "inch", "inches"),
-        .. Units(LengthUnit.Foot, "ft", "'", "foot", "feet"),
-        .. Units(LengthUnit.Yard, "yd", "yard", "yards"),
-        .. Units(LengthUnit.Mile, "mi", "mile", "miles"),
-        .. Units(LengthUnit.Mil, "mil", "mils", "thou"),
+        .. Units(Si(LengthUnit.Meter), "m", "metre", "metres", "meter", "meters"),
+        .. Units(Si(LengthUnit.Millimeter), "mm", "millimetre", "millimetres", "millimeter", "millimeters"),
+        .. Units(Si(LengthUnit.Centimeter), "cm", "centimetre", "centimetres", "centimeter", "centimeters"),
+        .. Units(Si(LengthUnit.Decimeter), "dm"),
+        .. Units(Si(LengthUnit.Kilometer), "km", "kilometre", "kilometres", "kilometer", "kilometers"),
+        .. Units(Si(LengthUnit.Micrometer), "µm", "um"),
+        .. Units(Si(LengthUnit.Inch), "in", "\"", "''", "inch", "inches"),
+        .. Units(Si(LengthUnit.Foot), "ft", "'", "foot", "feet"),
+        .. Units(Si(LengthUnit.Yard), "yd", "yard", "yards"),
+        .. Units(Si(LengthUnit.Mile), "mi", "mile", "miles"),
+        .. Units(Si(LengthUnit.Mil), "mil", "mils", "thou"),
     ])
     { Most = 1e6m };
 
     /// <summary>Masses, in kilograms inside.</summary>
     public static Dimension<Mass> Mass { get; } = new("mass", "`kg` or `lb`", si => UnitsNet.Mass.FromKilograms(si),
     [
-        .. Units(MassUnit.Kilogram, "kg", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
-        .. Units(MassUnit.Gram, "g", "gram", "grams", "gramme", "grammes"),
-        .. Units(MassUnit.Milligram, "mg"),
-        .. Units(MassUnit.Tonne, "t", "tonne", "tonnes"),
-        .. Units(MassUnit.Pound, "lb", "lbs", "pound", "pounds"),
-        .. Units(MassUnit.Ounce, "oz", "ounce", "ounces"),
-        .. Multiple(14 * Si(MassUnit.Pound), "st", "stone", "stones"),
-        .. Units(MassUnit.ShortTon, "short ton", "short tons"),
-        .. Units(MassUnit.LongTon, "long ton", "long tons"),
+        .. Units(Si(MassUnit.Kilogram), "kg", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
+        .. Units(Si(MassUnit.Gram), "g", "gram", "grams", "gramme", "grammes"),
+        .. Units(Si(MassUnit.Milligram), "mg"),
+        .. Units(Si(MassUnit.Tonne), "t", "tonne", "tonnes"),
+        .. Units(Si(MassUnit.Pound), "lb", "lbs", "pound", "pounds"),
+        .. Units(Si(MassUnit.Ounce), "oz", "ounce", "ounces"),
+        .. Units(14 * Si(MassUnit.Pound), "st", "stone", "stones"),
+        .. Units(Si(MassUnit.ShortTon), "short ton", "short tons"),
+        .. Units(Si(MassUnit.LongTon), "long ton", "long tons"),
     ])
     { Most = 1e7m };
 
@@ -44,14 +44,14 @@ public static class Dimensions
     public static Dimension<LinearDensity> LinearDensity { get; } = new(
         "mass per length", "`g/m`, `kg/m` or `lb/ft`", si => UnitsNet.LinearDensity.FromKilogramsPerMeter(si),
         [
-            .. Units(LinearDensityUnit.KilogramPerMeter, "kg/m"),
-            .. Units(LinearDensityUnit.GramPerMeter, "g/m", "kg/km"),
-            .. Units(LinearDensityUnit.GramPerCentimeter, "g/cm"),
-            .. Multiple(PoundPerFoot, "lb/ft", "lbs/ft"),
-            .. Multiple(12 * PoundPerFoot, "lb/in", "lbs/in"),
-            .. Multiple(PoundPerFoot / 1000, "lb/kft", "lbs/kft", "lb/1000 ft", "lb/1000ft", "lbs/1000 ft", "lb/1000'", "lb/Mft"),
-            .. Multiple(PoundPerFoot / 16, "oz/ft"),
-            .. Multiple(PoundPerFoot * 12 / 16, "oz/in"),
+            .. Units(Si(LinearDensityUnit.KilogramPerMeter), "kg/m"),
+            .. Units(Si(LinearDensityUnit.GramPerMeter), "g/m", "kg/km"),
+            .. Units(Si(LinearDensityUnit.GramPerCentimeter), "g/cm"),
+            .. Units(PoundPerFoot, "lb/ft", "lbs/ft"),
+            .. Units(12 * PoundPerFoot, "lb/in", "lbs/in"),
+            .. Units(PoundPerFoot / 1000, "lb/kft", "lbs/kft", "lb/1000 ft", "lb/1000ft", "lbs/1000 ft", "lb/1000'", "lb/Mft"),
+            .. Units(PoundPerFoot / 16, "oz/ft"),
+            .. Units(PoundPerFoot * 12 / 16, "oz/in"),
         ])
     { Most = 1e4m };
 
@@ -59,25 +59,25 @@ public static class Dimensions
     public static Dimension<Pressure> Pressure { get; } = new(
         "pressure", "`kPa`, `kg/m2` or `psf`", si => UnitsNet.Pressure.FromPascals(si),
         [
-            .. Units(PressureUnit.Pascal, "Pa", "N/m2"),
-            .. Units(PressureUnit.Kilopascal, "kPa"),
-            .. Units(PressureUnit.Megapascal, "MPa", "N/mm2"),
-            .. Units(PressureUnit.KilonewtonPerSquareMeter, "kN/m2"),
-            .. Units(PressureUnit.Bar, "bar"),
-            .. Units(PressureUnit.Millibar, "mbar"),
-            .. Units(PressureUnit.KilogramForcePerSquareMeter, "kg/m2", "kgf/m2", "kg/sq m"),
-            .. Units(PressureUnit.PoundForcePerSquareFoot, "psf", "lb/ft2", "lbs/ft2", "lbf/ft2", "lb/sq ft", "lbs/sq ft", "lb/sqft"),
-            .. Units(PressureUnit.PoundForcePerSquareInch, "psi", "lb/in2", "lbf/in2", "lb/sq in"),
-            .. Units(PressureUnit.KilopoundForcePerSquareFoot, "ksf"),
+            .. Units(Si(PressureUnit.Pascal), "Pa", "N/m2"),
+            .. Units(Si(PressureUnit.Kilopascal), "kPa"),
+            .. Units(Si(PressureUnit.Megapascal), "MPa", "N/mm2"),
+            .. Units(Si(PressureUnit.KilonewtonPerSquareMeter), "kN/m2"),
+            .. Units(Si(PressureUnit.Bar), "bar"),
+            .. Units(Si(PressureUnit.Millibar), "mbar"),
+            .. Units(Si(PressureUnit.KilogramForcePerSquareMeter), "kg/m2", "kgf/m2", "kg/sq m"),
+            .. Units(Si(PressureUnit.PoundForcePerSquareFoot), "psf", "lb/ft2", "lbs/ft2", "lbf/ft2", "lb/sq ft", "lbs/sq ft", "lb/sqft"),
+            .. Units(Si(PressureUnit.PoundForcePerSquareInch), "psi", "lb/in2", "lbf/in2", "lb/sq in"),
+            .. Units(Si(PressureUnit.KilopoundForcePerSquareFoot), "ksf"),
         ])
     { Most = 1e9m };
 
     /// <summary>Electric potentials, in volts inside; signed.</summary>
     public static Dimension<ElectricPotential> Potential { get; } = new("voltage", "`V`", si => UnitsNet.ElectricPotential.FromVolts(si),
     [
-        .. Units(ElectricPotentialUnit.Volt, "V", "volt", "volts"),
-        .. Units(ElectricPotentialUnit.Millivolt, "mV"),
-        .. Units(ElectricPotentialUnit.Kilovolt, "kV"),
+        .. Units(Si(ElectricPotentialUnit.Volt), "V", "volt", "volts"),
+        .. Units(Si(ElectricPotentialUnit.Millivolt), "mV"),
+        .. Units(Si(ElectricPotentialUnit.Kilovolt), "kV"),
     ])
     { Most = 1e6m, IsSigned = true };
 
@@ -85,39 +85,39 @@ public static class Dimensions
     public static Dimension<ElectricCurrent> Current { get; } = new(
         "current", "`A` or `mA`", si => UnitsNet.ElectricCurrent.FromAmperes(si),
         [
-            .. Units(ElectricCurrentUnit.Ampere, "A", "amp", "amps", "ampere", "amperes"),
-            .. Units(ElectricCurrentUnit.Milliampere, "mA"),
-            .. Units(ElectricCurrentUnit.Microampere, "µA", "uA"),
-            .. Units(ElectricCurrentUnit.Kiloampere, "kA"),
+            .. Units(Si(ElectricCurrentUnit.Ampere), "A", "amp", "amps", "ampere", "amperes"),
+            .. Units(Si(ElectricCurrentUnit.Milliampere), "mA"),
+            .. Units(Si(ElectricCurrentUnit.Microampere), "µA", "uA"),
+            .. Units(Si(ElectricCurrentUnit.Kiloampere), "kA"),
         ])
     { Most = 1e6m };
 
     /// <summary>Shares, as a fraction of one inside.</summary>
     public static Dimension<Ratio> Share { get; } = new("share", "`%`", si => Ratio.FromDecimalFractions(si),
     [
-        .. Units(RatioUnit.Percent, "%", "percent"),
-        .. Units(RatioUnit.PartPerThousand, "‰"),
+        .. Units(Si(RatioUnit.Percent), "%", "percent"),
+        .. Units(Si(RatioUnit.PartPerThousand), "‰"),
     ])
     { Most = 100m };
 
     /// <summary>Spans of time, in seconds inside.</summary>
     public static Dimension<Duration> Time { get; } = new("time", "`min`, `s` or `h`", si => Duration.FromSeconds(si),
     [
-        .. Units(DurationUnit.Second, "s", "sec", "second", "seconds"),
-        .. Units(DurationUnit.Minute, "min", "mins", "minute", "minutes"),
-        .. Units(DurationUnit.Hour, "h", "hr", "hrs", "hour", "hours"),
-        .. Units(DurationUnit.Day, "d", "day", "days"),
+        .. Units(Si(DurationUnit.Second), "s", "sec", "second", "seconds"),
+        .. Units(Si(DurationUnit.Minute), "min", "mins", "minute", "minutes"),
+        .. Units(Si(DurationUnit.Hour), "h", "hr", "hrs", "hour", "hours"),
+        .. Units(Si(DurationUnit.Day), "d", "day", "days"),
     ])
     { Most = 1e9m };
 
     /// <summary>Sections of conductors, in square metres inside.</summary>
     public static Dimension<Area> Section { get; } = new("section", "`mm2` or `kcmil`", si => Area.FromSquareMeters(si),
     [
-        .. Units(AreaUnit.SquareMillimeter, "mm2", "sq mm", "sqmm"),
-        .. Units(AreaUnit.SquareCentimeter, "cm2"),
-        .. Units(AreaUnit.SquareInch, "in2", "sq in"),
-        .. Multiple(CircularMil * Si(AreaUnit.SquareInch), "cmil"),
-        .. Multiple(1000 * CircularMil * Si(AreaUnit.SquareInch), "kcmil", "MCM"),
+        .. Units(Si(AreaUnit.SquareMillimeter), "mm2", "sq mm", "sqmm"),
+        .. Units(Si(AreaUnit.SquareCentimeter), "cm2"),
+        .. Units(Si(AreaUnit.SquareInch), "in2", "sq in"),
+        .. Units(CircularMil * Si(AreaUnit.SquareInch), "cmil"),
+        .. Units(1000 * CircularMil * Si(AreaUnit.SquareInch), "kcmil", "MCM"),
     ])
     { Most = 1m };
 
@@ -153,10 +153,25 @@ public static class Dimensions
     // What a unit measures, to say that another dimension is needed.
     internal static string? NounOf(string unit) => Nouns.Value.GetValueOrDefault(unit);
 
-    private static IEnumerable<KeyValuePair<string, decimal>> Units(Enum unit, params string[] spellings) => Multiple(Si(unit), spellings);
-
-    private static IEnumerable<KeyValuePair<string, decimal>> Multiple(decimal si, params string[] spellings) =>
+    private static IEnumerable<KeyValuePair<string, decimal>> Units(decimal si, params string[] spellings) =>
         spellings.Select(spelling => KeyValuePair.Create(spelling, si));
 
-    private static decimal Si(Enum unit) => (decimal)UnitConverter.Convert(1, unit, Quantity.From(1, unit).QuantityInfo.BaseUnitInfo.Value);
+    // Each by its type: looking a unit up among all that the library knows would load them all, at every start.
+    private static decimal Si(LengthUnit unit) => (decimal)UnitsNet.Length.From(1, unit).Meters;
+
+    private static decimal Si(MassUnit unit) => (decimal)UnitsNet.Mass.From(1, unit).Kilograms;
+
+    private static decimal Si(LinearDensityUnit unit) => (decimal)UnitsNet.LinearDensity.From(1, unit).KilogramsPerMeter;
+
+    private static decimal Si(PressureUnit unit) => (decimal)UnitsNet.Pressure.From(1, unit).Pascals;
+
+    private static decimal Si(ElectricPotentialUnit unit) => (decimal)ElectricPotential.From(1, unit).Volts;
+
+    private static decimal Si(ElectricCurrentUnit unit) => (decimal)ElectricCurrent.From(1, unit).Amperes;
+
+    private static decimal Si(RatioUnit unit) => (decimal)Ratio.From(1, unit).DecimalFractions;
+
+    private static decimal Si(DurationUnit unit) => (decimal)Duration.From(1, unit).Seconds;
+
+    private static decimal Si(AreaUnit unit) => (decimal)Area.From(1, unit).SquareMeters;
 }

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
@@ -13,15 +12,17 @@ internal static class EnumNames<T>
     /// <summary>All words, in the order of the members.</summary>
     public static ImmutableArray<string> All { get; } = [.. Enum.GetNames<T>().Select(Word)];
 
-    private static readonly FrozenDictionary<string, T> ByWord =
-        Enum.GetValues<T>().ToFrozenDictionary(value => Word(value.ToString()), StringComparer.Ordinal);
+    // A dictionary for each enumeration would be compiled while the tool starts; they are short.
+    private static readonly T[] Values = Enum.GetValues<T>();
 
     /// <summary>Reads a word.</summary>
     /// <param name="value">The member it stands for.</param>
     public static bool Read(in WrittenValue written, out T value)
     {
-        if (ByWord.TryGetValue(written.Text, out value)) return true;
         var text = written.Text;
+        var at = All.IndexOf(text);
+        value = at < 0 ? default : Values[at];
+        if (at >= 0) return true;
         var nearest = NearestName.Find(text, All)
             ?? (All.Where(word => word.StartsWith(text, StringComparison.OrdinalIgnoreCase)).ToArray() is [var only] ? only : null);
         return written.Refuse(
