@@ -123,7 +123,7 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
             var here = end;
             yield return new LabelText(cable.Id, Printed(cable), "", LabelText.AddressOf(record, cable))
             {
-                Key = $"{cable.Id}-{Phrase.Count(end + 1)}",
+                Key = $"{cable.Id}-{Phrase.Number(end + 1)}",
                 Signs = SignsOf(cable),
                 Lines = [$"here {places[end] ?? "............"}", .. Others([.. places.Where((_, other) => other != here)])],
             };
@@ -259,7 +259,7 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
     private IEnumerable<LabelText> Doors(Frame frame) =>
         Enumerable.Range(1, Math.Min(frame.Doors?.Value ?? 0, MostDoors)).Select(number => LabelText.From(record, frame) with
         {
-            Key = $"{frame.Id}-door-{Phrase.Count(number)}",
-            Lines = [$"door or cover {Phrase.Count(number)} of {Phrase.Count(frame.Doors!.Value.Value)}"],
+            Key = $"{frame.Id}-door-{Phrase.Number(number)}",
+            Lines = [$"door or cover {Phrase.Number(number)} of {Phrase.Count(frame.Doors!.Value.Value)}"],
         });
 }

@@ -136,7 +136,7 @@ public sealed class PreparedSubjects
         };
         var pages = (sheets.SheetsOf(0) + SheetsOnPage - 1) / SheetsOnPage;
         return new PreparedSheets(stock, [.. Enumerable.Range(1, pages)
-            .Select(page => $"labels/{folder}/{NameOf(stock)}{(page == 1 ? "" : "-" + Phrase.Count(page))}.html")])
+            .Select(page => $"labels/{folder}/{NameOf(stock)}{(page == 1 ? "" : "-" + Phrase.Number(page))}.html")])
         { Sheets = sheets };
     }
 

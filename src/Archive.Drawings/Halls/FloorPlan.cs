@@ -91,7 +91,7 @@ public static class FloorPlan
             ? layout.Rows
                 .Where(row => row.Frames.Length > 0)
                 .Select(row => $"{Phrase.NameOf(row.Row)}: {string.Join(", ", row.Frames.Select(placed => placed.Frame.Id))}.")
-            : [$"{layout.PlacedFrames.Length} frames in {layout.Rows.Length} rows."]);
+            : [$"{Phrase.Count(layout.PlacedFrames.Length, "frame")} in {Phrase.Count(layout.Rows.Length, "row")}."]);
         if (layout.Trays.Length is > 0 and <= MostNamed) says.Add($"Trays: {string.Join(", ", layout.Trays.Select(tray => tray.Id))}.");
         if (options.Says.Length > 0) says.Add(options.Says);
         return string.Join(' ', says);

@@ -2,6 +2,7 @@ using Archive.Drawings.Halls;
 using Archive.Drawings.Svg;
 using Archive.Halls.Layout;
 using Archive.Markup.Text;
+using Archive.Records.Wording;
 
 namespace Archive.Drawings.Sheets;
 
@@ -22,7 +23,7 @@ public static class HallSheet
             wall.Size,
             "plan wall-sheet",
             $"{text.Hall}: {text.Title}, 1:{wall.Scale}",
-            $"{layout.PlacedFrames.Length} frames from above, north up. {options.Says}".TrimEnd(),
+            $"{Phrase.Count(layout.PlacedFrames.Length, "frame")} from above, north up. {options.Says}".TrimEnd(),
             hasLinks: true);
         wall.DrawAround(svg, text, options.Units, isPlan: true);
         var plan = new PlanDrawing(layout, options, sheet, svg);

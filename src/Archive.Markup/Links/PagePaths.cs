@@ -37,11 +37,11 @@ public static class PagePaths
 
     /// <summary>The anchor of an end on its cable's page.</summary>
     /// <param name="number">Which end, from 0, as the record lists them.</param>
-    public static string EndAnchor(int number) => $"end-{Phrase.Count(number + 1)}";
+    public static string EndAnchor(int number) => $"end-{Phrase.Number(number + 1)}";
 
     /// <summary>The anchor of a page of a document, on the document's page in the site.</summary>
     /// <param name="number">Which, from 1.</param>
-    public static string PageAnchor(int number) => $"page-{Phrase.Count(number)}";
+    public static string PageAnchor(int number) => $"page-{Phrase.Number(number)}";
 
     /// <summary>A text as an anchor: letters, digits, <c>.</c> <c>-</c> <c>_</c> stand; anything else becomes its code.</summary>
     public static string Anchor(string text) =>

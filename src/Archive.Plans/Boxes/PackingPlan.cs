@@ -92,7 +92,7 @@ public sealed class PackingPlan : Plan
         {
             var full = Boxes.Where(box => !box.Content.IsEmpty).ToList();
             var (heavy, mixed) = (Boxes.Where(box => box.IsTooHeavy).ToList(), Boxes.Where(box => box.IsMixed).ToList());
-            if (Boxes.IsEmpty) return ["No box is recorded (`boxes/`)."];
+            if (Boxes.IsEmpty) return ["No box is recorded."];
             return
             [
                 $"{Phrase.Heading(Phrase.Count(full.Count, "box holds", "boxes hold"))} {Phrase.Count(full.Sum(box => box.Content.Count(thing => thing is not Box)), "thing")}; {Phrase.Count(Boxes.Length - full.Count, "box is", "boxes are")} empty.",

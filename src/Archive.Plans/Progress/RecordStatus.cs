@@ -109,7 +109,7 @@ public sealed class RecordStatus
                         _ => "make the checks before power",
                     },
                 ],
-            $" (step {Phrase.Count(next.Number)} of its list). ",
+            $" (step {Phrase.Number(next.Number)} of its list). ",
             .. StateText.Parts(next.State),
             connected,
         ];
@@ -127,7 +127,7 @@ public sealed class RecordStatus
 
     private string Released(string frame) =>
         _takingOut.ReleaseOf(frame)?.Step is { } step and > 0
-            ? $"; it is free to go after step {Phrase.Count(step)} of the crew sheet"
+            ? $"; it is free to go after step {Phrase.Number(step)} of the crew sheet"
             : "";
 
     // "Coiled, in Exhibition hall, east wall, since 4 June 2027 (E-0061)."

@@ -34,7 +34,7 @@ public sealed record PhotoFindings(
             var camera = shot.Camera.Length == 0 ? "photos from unknown cameras" : "photos from this camera";
             again.TryAdd(
                 shot.Id,
-                $"blurred: sharpness {Phrase.Count((int)shot.Measures.Sharpness)}, while half of the {camera} have {Phrase.Count((int)usual)} or more");
+                $"blurred: sharpness {Phrase.Number((int)shot.Measures.Sharpness)}, while half of the {camera} have {Phrase.Number((int)usual)} or more");
         }
 
         var byId = photos.ToFrozenDictionary(seen => seen.Photo.Id, seen => seen.Photo, StringComparer.Ordinal);

@@ -83,11 +83,11 @@ public static class Phrase
 
     /// <summary>Which of a few, such as <c>first</c>.</summary>
     /// <param name="index">Its number, from 0.</param>
-    public static string Nth(int index) => index switch { 0 => "first", 1 => "second", 2 => "third", _ => $"{Count(index + 1)}th" };
+    public static string Nth(int index) => index switch { 0 => "first", 1 => "second", 2 => "third", _ => $"{Number(index + 1)}th" };
 
     /// <summary>Which of many, such as <c>3rd</c>.</summary>
     /// <param name="index">Its number, from 0.</param>
-    public static string Ordinal(int index) => Count(index + 1) + (((index + 1) % 100) is >= 11 and <= 13
+    public static string Ordinal(int index) => Number(index + 1) + (((index + 1) % 100) is >= 11 and <= 13
         ? "th"
         : ((index + 1) % 10) switch { 1 => "st", 2 => "nd", 3 => "rd", _ => "th" });
 
@@ -103,8 +103,11 @@ public static class Phrase
     /// <summary>A text on one line, each run of blanks as one.</summary>
     public static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
-    /// <summary>A count in digits.</summary>
-    public static string Count(int count) => count.ToString(CultureInfo.InvariantCulture);
+    /// <summary>A number that names something, such as a step or a page, or that programs read: <c>11569</c>.</summary>
+    public static string Number(int number) => number.ToString(CultureInfo.InvariantCulture);
+
+    /// <summary>How many there are: <c>11,569</c>.</summary>
+    public static string Count(int count) => count.ToString("N0", CultureInfo.InvariantCulture);
 
     /// <summary>A count with its noun.</summary>
     /// <param name="one">The noun for one.</param>

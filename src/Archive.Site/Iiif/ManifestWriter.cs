@@ -149,18 +149,18 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
         var text = string.Join(": ", said.Where(part => part.Length > 0));
         return new JsonObject
         {
-            ["id"] = $"{canvas}/region/{Phrase.Count(number)}",
+            ["id"] = $"{canvas}/region/{Phrase.Number(number)}",
             ["type"] = "Annotation",
             ["motivation"] = "commenting",
             ["body"] = new JsonObject
             {
                 ["type"] = "TextualBody",
-                ["value"] = text.Length > 0 ? text : $"part {Phrase.Count(number)}",
+                ["value"] = text.Length > 0 ? text : $"part {Phrase.Number(number)}",
                 ["language"] = Language,
                 ["format"] = "text/plain"
             },
             ["target"] =
-                $"{canvas}#xywh={Phrase.Count(left)},{Phrase.Count(top)},{Phrase.Count(Math.Max(1, right - left))},{Phrase.Count(Math.Max(1, bottom - top))}",
+                $"{canvas}#xywh={Phrase.Number(left)},{Phrase.Number(top)},{Phrase.Number(Math.Max(1, right - left))},{Phrase.Number(Math.Max(1, bottom - top))}",
         };
     }
 

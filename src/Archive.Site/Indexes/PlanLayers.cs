@@ -159,7 +159,7 @@ internal static class PlanLayers
                     ? new PlanMark((int)Math.Min(Steps, Math.Floor(weight / step)), Figure(weight))
                     : null)));
 
-        string Figure(Mass weight) => Phrase.Count((int)Math.Round(Math.Min(isPounds ? weight.Pounds : weight.Kilograms, 1e9)));
+        string Figure(Mass weight) => Phrase.Number((int)Math.Round(Math.Min(isPounds ? weight.Pounds : weight.Kilograms, 1e9)));
     }
 
     private static NamedLayer Photos(List<Frame> frames, SiteContents site)

@@ -24,7 +24,7 @@ internal sealed class SharedIndexes(PageFactory pageFactory, Lazy<FrameIndexes> 
     /// <param name="row">Makes a row.</param>
     public CableIndexPage CablesOf<T>(ArchiveRecord record, PagedList<T> sheets, int number, PageLocation location, Func<T, CableRow> row)
     {
-        var title = $"Cables of {record.Id}, page {Phrase.Count(number)}";
+        var title = $"Cables of {record.Id}, page {Phrase.Number(number)}";
         var trail = new Link(RecordNames.For(record), location.To(record));
         return new CableIndexPage(pageFactory.Head("cable-index", location, title, $"{title} of {Phrase.Count(sheets.Count)}.", trail))
         {

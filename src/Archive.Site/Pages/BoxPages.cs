@@ -157,7 +157,7 @@ internal sealed class BoxPages(
         new FactLine("May weigh at most", formatter.Format(packed.Box.Limit)),
         new FactLine("Size, width × depth × height", formatter.Format(packed.Box.Size)),
         .. packed.Turn is { } turn
-            ? [new FactLine("Turn when boxes are loaded", new FactText(Phrase.Count(turn)))]
+            ? [new FactLine("Turn when boxes are loaded", new FactText(Phrase.Number(turn)))]
             : Array.Empty<FactLine>(),
     ];
 }

@@ -125,7 +125,7 @@ internal sealed class DocumentPages(
                 Closer = published is { Folder.Length: > 0 } ? PhotoPages.Closer(published, location) : null,
                 Open = largest is not null
                     ? new Link(
-                        $"Open at full size, {Phrase.Count(largest.Width)} × {Phrase.Count(largest.Height)} pixels",
+                        $"Open at full size, {Phrase.Number(largest.Width)} × {Phrase.Number(largest.Height)} pixels",
                         location.To(largest.Path))
                     : pdf is not null
                     ? new Link(

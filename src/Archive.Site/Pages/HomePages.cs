@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Archive.Halls.Layout;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
@@ -81,7 +80,7 @@ internal sealed class HomePages(
         return
         [
             Of(RecordKind.Frame, record.Frames.Count(Stands), "frame", ""),
-            Of(RecordKind.Cable, cables.Count, "cable", $"{Number(bothEnds)} seen at both ends"),
+            Of(RecordKind.Cable, cables.Count, "cable", $"{Phrase.Count(bothEnds)} seen at both ends"),
             Of(RecordKind.Tray, record.Trays.Count(Stands), "tray", ""),
             Of(RecordKind.Photo, record.Photos.Count(Stands), "photo", ""),
             .. documents > 0 ? [Of(RecordKind.Document, documents, "document", "")] : Array.Empty<Holding>(),
@@ -89,8 +88,6 @@ internal sealed class HomePages(
         ];
 
         Holding Of(RecordKind kind, int count, string noun, string says) =>
-            new(Number(count), count == 1 ? noun : noun + "s", location.To(PagePaths.Index(kind)), says);
+            new(Phrase.Count(count), count == 1 ? noun : noun + "s", location.To(PagePaths.Index(kind)), says);
     }
-
-    private static string Number(int count) => count.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', '\u202F');
 }

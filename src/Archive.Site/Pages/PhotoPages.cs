@@ -166,8 +166,8 @@ internal sealed class PhotoPages(
             Caption = prose.Line(photo.Caption?.Value, location),
             Picture = rowBuilder.Picture(photo, location, ShownWidth),
             Closer = published is { Folder.Length: > 0 } ? Closer(published, location) : null,
-            Largest = largest is null ? null : new Link(SizeOf(largest), location.To(largest.Path)),
-            Credited = published?.Credited is { } copy ? new Link(SizeOf(copy), location.To(copy.Path)) : null,
+            Largest = largest is null ? null : new Link(SizeOf(largest.Width, largest.Height), location.To(largest.Path)),
+            Credited = published?.Credited is { } copy ? new Link(SizeOf(copy.Width, copy.Height), location.To(copy.Path)) : null,
             Credit = published?.Credited is null ? "" : site.Record.Statement.Watermark?.Value ?? "",
             Original = published?.Original is { } original ? new Link(
                 published.IsStripped ? "Original picture, without camera metadata" : "Original file from the camera",
@@ -190,7 +190,7 @@ internal sealed class PhotoPages(
         };
     }
 
-    private static string SizeOf(PublishedPicture picture) => $"{Phrase.Count(picture.Width)} × {Phrase.Count(picture.Height)} pixels";
+    private static string SizeOf(int width, int height) => $"{Phrase.Number(width)} × {Phrase.Number(height)} pixels";
 
     /// <summary>What a script needs to look closely at a picture.</summary>
     public static CloserView Closer(PublishedPhoto published, PageLocation location) => new(
@@ -253,8 +253,7 @@ internal sealed class PhotoPages(
             facts.Add(new FactLine("Taken", new FactText(camera, new EvidenceMark("camera", "from the camera's own clock"))));
         if (photo.By is { } by) facts.Add(new FactLine("Taken by", new FactText(EvidenceText.PersonName(by.Value, site.Record))));
         if (photo.View is { } view) facts.Add(new FactLine("View", new FactText(Phrase.For(view.Value))));
-        if (published is not null)
-            facts.Add(new FactLine("Original", new FactText($"{Phrase.Count(published.Width)} × {Phrase.Count(published.Height)} pixels")));
+        if (published is not null) facts.Add(new FactLine("Original", new FactText(SizeOf(published.Width, published.Height))));
         if (photo.RawPath is not null) facts.Add(new FactLine("RAW file", new FactText("kept with the record, not developed")));
         return facts.ToImmutable();
     }

@@ -98,7 +98,7 @@ internal sealed class TraySectionPages(SiteContents site, PageFactory pageFactor
         return new TraySectionsPage(pageFactory.Head(
             "tray-sections",
             location,
-            $"Sections of tray {tray.Id}{(sheet == 1 ? "" : $", page {Phrase.Count(sheet)}")}",
+            $"Sections of tray {tray.Id}{(sheet == 1 ? "" : $", page {Phrase.Number(sheet)}")}",
             sheets.Says(sheet, says) + ".",
             new Link("Trays", location.To(PagePaths.Index(RecordKind.Tray))),
             new Link(tray.Id, location.To(tray))))
@@ -118,7 +118,7 @@ internal sealed class TraySectionPages(SiteContents site, PageFactory pageFactor
         };
 
         ComingOut Row(LyingSpan span) => new(
-            _steps.Value.TryGetValue(span.Lying.Cable.Id, out var step) ? Phrase.Count(step) : "",
+            _steps.Value.TryGetValue(span.Lying.Cable.Id, out var step) ? Phrase.Number(step) : "",
             RecordLink.To(span.Lying.Cable, location),
             span.Lying.Layer + 1,
             span.IsKnown

@@ -78,15 +78,15 @@ internal sealed class WallSheetPages(SiteContents site, PageFactory pageFactory,
             Sheets =
             [
                 .. sheets.Select((sheet, i) => new WallSheetLine(
-                    Phrase.Count(i + 1),
+                    Phrase.Number(i + 1),
                     new Link(sheet.Of.Title, location.To(PathOf(layout.Hall, sheet))),
                     sheet.Paper.Name,
-                    $"1:{Phrase.Count(sheet.Scale)}")),
+                    $"1:{Phrase.Number(sheet.Scale)}")),
             ],
         });
         for (var i = 0; i < sheets.Length; i++)
         {
-            var (sheet, number) = (sheets[i], $"{Phrase.Count(i + 1)} of {Phrase.Count(sheets.Length)}");
+            var (sheet, number) = (sheets[i], $"{Phrase.Number(i + 1)} of {Phrase.Count(sheets.Length)}");
             yield return pageFactory.Page(PathOf(layout.Hall, sheet), location => View(layout, sheet, number, location));
         }
     }
@@ -121,12 +121,12 @@ internal sealed class WallSheetPages(SiteContents site, PageFactory pageFactory,
             "wall-sheet",
             location,
             $"{sheet.Of.Title}, {sheet.Paper.Name}: {layout.Hall.Title}",
-            $"{sheet.Of.Title} of {layout.Hall.Title} at 1:{Phrase.Count(sheet.Scale)} on {sheet.Paper.Name}.",
+            $"{sheet.Of.Title} of {layout.Hall.Title} at 1:{Phrase.Number(sheet.Scale)} on {sheet.Paper.Name}.",
             [.. Trail(layout.Hall, location), new Link("Wall sheets", location.To(ListOf(layout.Hall)))]))
         {
             Title = sheet.Of.Title,
             Paper = sheet.Paper.Name,
-            Scale = $"1:{Phrase.Count(sheet.Scale)}",
+            Scale = $"1:{Phrase.Number(sheet.Scale)}",
             All = new Link($"All sheets of {layout.Hall.Title}", location.To(ListOf(layout.Hall))),
             Drawing = sheet.Draw(text, location),
             Frames = [.. sheet.Of.Frames.Take(MostListed).Select(frame => RecordLink.To(frame, location))],
@@ -163,7 +163,7 @@ internal sealed class WallSheetPages(SiteContents site, PageFactory pageFactory,
         {
             yield return PlanOf(
                 layout,
-                $"trays-{Phrase.Count((int)Math.Round(level.Key.Millimeters))}",
+                $"trays-{Phrase.Number((int)Math.Round(level.Key.Millimeters))}",
                 $"Trays at {formatter.Text.Format(level.Key)}",
                 level.Select(tray => tray.Id).ToFrozenSet(StringComparer.Ordinal));
         }

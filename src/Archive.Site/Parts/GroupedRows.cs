@@ -118,7 +118,7 @@ internal sealed class GroupedRows<T>
             var since = i == first ? Stride : i - stops[^1].Index;
             if (begins && heading.Anchor.Length > 0 && since >= apart) stops.Add((i, heading.Short, heading.Anchor));
             else if (since >= Stride && end - i >= Stride / 2)
-                stops.Add((i, Sheets.Begins(Sheets.Rows[i]), "from-" + Phrase.Count(i - first + 1)));
+                stops.Add((i, Sheets.Begins(Sheets.Rows[i]), "from-" + Phrase.Number(i - first + 1)));
         }
 
         return stops.Count > 1 ? stops : [];

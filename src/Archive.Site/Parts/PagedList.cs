@@ -72,7 +72,7 @@ internal sealed record PagedList<T>(IReadOnlyList<T> Rows, string First, string 
     /// it.</summary>
     /// <param name="number">Number of the sheet, from 1.</param>
     /// <param name="whole">What is said of the whole list.</param>
-    public string Says(int number, string whole) => number == 1 ? whole : $"page {Phrase.Count(number)} of {Phrase.Count(Count)}";
+    public string Says(int number, string whole) => number == 1 ? whole : $"page {Phrase.Number(number)} of {Phrase.Count(Count)}";
 
     /// <summary>A sheet and the way to the others.</summary>
     /// <param name="number">Its number, from 1.</param>

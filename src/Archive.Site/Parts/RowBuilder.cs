@@ -146,7 +146,7 @@ internal sealed class RowBuilder(
             AltOf(photo));
 
         string Set(ImmutableArray<PublishedPicture> pictures) =>
-            string.Join(", ", pictures.Select(picture => $"{location.To(picture.Path)} {Phrase.Count(picture.Width)}w"));
+            string.Join(", ", pictures.Select(picture => $"{location.To(picture.Path)} {Phrase.Number(picture.Width)}w"));
     }
 
     /// <summary>Photos that show a record, by view: fronts first, those without a view last.</summary>
@@ -167,7 +167,7 @@ internal sealed class RowBuilder(
             RecordLink.To(mention.Document, location),
             DocumentText.Describe(mention.Document),
             [.. mention.Pages.Select(page => new Link(
-                $"page {Phrase.Count(page)}", location.To(PagePaths.For(mention.Document), PagePaths.PageAnchor(page))))],
+                $"page {Phrase.Number(page)}", location.To(PagePaths.For(mention.Document), PagePaths.PageAnchor(page))))],
             PageOf(mention) is { } shown ? Picture(shown, location, ThumbnailWidth) : null)),
     ];
 

@@ -137,7 +137,7 @@ internal sealed class MovingPages(
     private static IEnumerable<string> Doors(Frame frame) => frame.Doors is not { } doors
         ? ["Doors and covers are not recorded: count them, take them off, tag each with this id."]
         : Enumerable.Range(1, Math.Min(doors.Value, MostDoors))
-            .Select(number => $"Take off door or cover {Phrase.Count(number)} of {Phrase.Count(doors.Value)} and tag it.");
+            .Select(number => $"Take off door or cover {Phrase.Number(number)} of {Phrase.Count(doors.Value)} and tag it.");
 
     private string Carry(LadenFrame row)
     {

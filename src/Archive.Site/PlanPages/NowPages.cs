@@ -75,7 +75,7 @@ internal sealed class NowPages(ArchiveModel archive, PageFactory pageFactory, Ro
     ];
 
     private CrewTurn Turn(CrewKind crew, int number, ImmutableArray<NextStep> steps, PageLocation location) => new(
-        NowSentences.Describe(crew) + (plan.Next.Any(step => step.Crew == crew && step.Number > 1) ? $", crew {Phrase.Count(number)}" : ""),
+        NowSentences.Describe(crew) + (plan.Next.Any(step => step.Crew == crew && step.Number > 1) ? $", crew {number}" : ""),
         $"{NowSentences.Describe(crew).ToLowerInvariant().Replace(' ', '-')}-{number}",
         crew switch
         {

@@ -85,7 +85,7 @@ internal sealed class PackingPages(
 
     private BoxRow Row(PackedBox box, Href? listedAt, PageLocation location) => new(
         RecordLink.To(box.Box, location),
-        box.Turn is { } turn ? Phrase.Count(turn) : "",
+        box.Turn is { } turn ? Phrase.Number(turn) : "",
         site.Basis.Boxes.BoxOf(box.Box.Id) is { } inside ? rowBuilder.Record(inside, location) : null,
         new Link(box.Content.IsEmpty ? "empty" : Phrase.Count(box.Content.Length, "thing"), listedAt),
         boxRows.Weight(box.Laden, isSum: true),

@@ -142,7 +142,7 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
 
     private static (int A, int B) Pair(int one, int other) => (Math.Min(one, other), Math.Max(one, other));
 
-    private static string AnchorOf(int pair) => $"modules-{Phrase.Count(pair + 1)}";
+    private static string AnchorOf(int pair) => $"modules-{Phrase.Number(pair + 1)}";
 
     private static string NameOf(string? module) => string.IsNullOrEmpty(module) ? "no module" : module;
 

@@ -17,6 +17,8 @@
 
   function boxes() { return [].slice.call(document.querySelectorAll('ol.crew input')); }
 
+  function many(count) { return count.toLocaleString('en'); }
+
   function show() {
     var done = read(), next = null;
     recorded.forEach(function (cable) { done.delete(cable); });
@@ -26,7 +28,7 @@
       if (!box.checked && !next) next = box.closest('li');
     });
     tally.textContent = '';
-    tally.append(done.size + recorded.length + ' of ' + tally.getAttribute('data-steps') + ' done' + (recorded.length ? ' (' + recorded.length + ' by the record)' : '') + (keeps ? '; ticks are saved on this device. ' : '. This device cannot save your ticks: note them on paper. '));
+    tally.append(many(done.size + recorded.length) + ' of ' + many(+tally.getAttribute('data-steps')) + ' done' + (recorded.length ? ' (' + many(recorded.length) + ' by the record)' : '') + (keeps ? '; ticks are saved on this device. ' : '. This device cannot save your ticks: note them on paper. '));
     if (next && (done.size || recorded.length)) {
       var link = document.createElement('a');
       link.href = '#' + next.id;
