@@ -8,17 +8,12 @@ namespace Archive.Halls.Reach;
 
 /// <summary>What would be if one frame stood elsewhere and all others stayed.</summary>
 /// <param name="To">The side that it is moved to.</param>
-/// <param name="Judged">Its cables, judged there as they are judged in its place.</param>
-public sealed record FrameShift(Compass To, ImmutableArray<CableReach> Judged)
+/// <param name="DoNotReach">How many of its cables would not reach: too short, or without a route.</param>
+/// <param name="Shortage">By how much all that are too short would be short.</param>
+public sealed record FrameShift(Compass To, int DoNotReach, Length Shortage)
 {
     /// <summary>How far frames are moved to see what that changes: about what a row can be moved by.</summary>
     public static Length Step { get; } = Length.FromMeters(1);
-
-    /// <summary>How many of its cables would not reach: too short, or without a route.</summary>
-    public int DoNotReach { get; } = CountOf(Judged);
-
-    /// <summary>By how much all that are too short would be short.</summary>
-    public Length Shortage { get; } = ShortageOf(Judged);
 
     /// <summary>Frames that are in the place where it would then be.</summary>
     public ImmutableArray<Frame> InTheWay { get; init; } = [];
@@ -28,6 +23,9 @@ public sealed record FrameShift(Compass To, ImmutableArray<CableReach> Judged)
 
     /// <summary>Whether nothing is in that place.</summary>
     public bool IsFree => InTheWay.IsEmpty && !HitsHall;
+
+    /// <summary>Of a frame whose cables were judged there as they are judged in its place.</summary>
+    internal static FrameShift From(Compass to, ImmutableArray<CableReach> judged) => new(to, CountOf(judged), ShortageOf(judged));
 
     /// <summary>How many of some cables do not reach.</summary>
     internal static int CountOf(IEnumerable<CableReach> cables) =>

@@ -125,7 +125,7 @@ public sealed class HallReach
             frame => _sides.Select(side =>
             {
                 var there = ShiftRoom.Moved(frame.Placed, side, FrameShift.Step.Millimeters);
-                return room.Judge(new FrameShift(side, _judgeAt(frame.Placed, there)), frame.Placed, there);
+                return room.Judge(FrameShift.From(side, _judgeAt(frame.Placed, there)), frame.Placed, there);
             }).ToImmutableArray(),
             StringComparer.Ordinal);
     }

@@ -110,10 +110,11 @@ public sealed class SiteTree(string folder, ExistingSite old, SpareTree spare)
     {
         spare.MakeWay(path);
         var target = Path.Combine(folder, path);
-        var below = Path.GetDirectoryName(target)!;
-        if (spare.Has(path[..Math.Max(0, path.LastIndexOf('/'))])) return target;
-        if (_folders.TryAdd(below, true)) Directory.CreateDirectory(below);
-        else if (!Directory.Exists(below)) Directory.CreateDirectory(below); // another thread is about to
+        var below = path[..Math.Max(0, path.LastIndexOf('/'))];
+        if (spare.Has(below)) return target;
+        var full = Path.GetDirectoryName(target)!;
+        if (_folders.TryAdd(below, true)) Directory.CreateDirectory(full);
+        else if (!Directory.Exists(full)) Directory.CreateDirectory(full); // another thread is about to
         return target;
     }
 }
