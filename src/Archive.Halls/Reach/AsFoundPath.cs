@@ -31,7 +31,7 @@ public sealed record AsFoundPath(Cable Cable, Length? Length, string Lacks)
 public sealed class AsFoundPaths(ArchiveModel record, HallLayout? layout)
 {
     private readonly PortFinder _ports = new(record);
-    private readonly ConcurrentDictionary<string, AsFoundPath> _asSeen = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<Cable, AsFoundPath> _asSeen = new(ReferenceEqualityComparer.Instance);
     private readonly Lazy<TrayNetwork?> _network = new(() => layout is null ? null : TrayNetwork.Create(layout.Trays));
 
     /// <summary>The trays of the as-found hall as a network; null where there is none.</summary>
@@ -40,7 +40,7 @@ public sealed class AsFoundPaths(ArchiveModel record, HallLayout? layout)
     /// <summary>The way of a cable. Between ends that were seen it is computed once: checks ask, and then plans.</summary>
     /// <param name="wired">A cable with what is known of its ends.</param>
     public AsFoundPath Of(WiredCable wired) => wired.IsAsSeen
-        ? _asSeen.GetOrAdd(wired.Cable.Id, static (_, asked) => asked.paths.Compute(asked.wired), (paths: this, wired))
+        ? _asSeen.GetOrAdd(wired.Cable, static (_, asked) => asked.paths.Compute(asked.wired), (paths: this, wired))
         : Compute(wired);
 
     private AsFoundPath Compute(WiredCable wired)
