@@ -98,9 +98,15 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     /// <summary>Begins, beside other work, what was needed of an earlier state of the record: likely the same page is asked for.</summary>
     public void BeginAs(PlanContext before)
     {
-        Begin(before._graph is not null, () => Graph);
-        Begin(before._takingOut is not null, () => TakingOut);
-        Begin(before._connecting is not null, () => Connecting);
+        if (before._readings is null) return;
+        _ = Task.Run(() =>
+        {
+            // All else rests on them: a thread that waited for them could do no other work.
+            _ = Readings;
+            Begin(before._graph is not null, () => Graph);
+            Begin(before._connecting is not null, () => Connecting);
+            Begin(before._takingOut is not null, () => TakingOut);
+        });
 
         static void Begin(bool wasNeeded, Func<object> part)
         {

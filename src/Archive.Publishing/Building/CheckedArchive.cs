@@ -58,6 +58,13 @@ internal sealed record CheckedArchive(PlanContext Basis, Theme? Theme, Immutable
         var record = ArchiveModel.From(statement, parsed.Records);
         var layouts = HallLayouts.Create(record);
         var basis = new PlanContext(record, layouts);
+        if (known is { Memory: var memory })
+        {
+            // Beside the checks: neither fills two cores from its beginning to its end.
+            if (memory.Plans is { } before) basis.BeginAs(before);
+            memory.Plans = basis;
+        }
+
         cancellation.ThrowIfCancellationRequested();
         var told = SideBySide(
             cancellation,

@@ -53,8 +53,6 @@ internal sealed record PreparedSite(
         var originals = new Originals(found.Record, folder, errorPlaces, documents, processor, cancellation);
         var isWithheld = found.Theme is null || ((found.HasErrors || !originals.CopyErrors.IsEmpty) && !options.WithErrors);
         var context = found.Basis;
-        if (memory.Plans is { } before) context.BeginAs(before);
-        memory.Plans = context;
         var plans = new PlanSet(context);
 
         // What rests on no picture is calculated beside the pictures: neither fills two cores from its beginning to its end.
