@@ -1,3 +1,4 @@
+using System.Collections;
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Data.Tables;
@@ -149,13 +150,13 @@ public sealed class ReconnectionPlan : Plan
     /// <summary>Of a frame or a display the steps of its list; of all, every cable, and the steps of all lists.</summary>
     public override ImmutableArray<DataTable> Tables => _list is not null
         ? [_frame is not null
-            ? FrameSteps([.. _list.Steps.Select(step => new ListStep(_frame.Id, true, step))])
-            : DisplaySteps([.. _list.Steps.Select(step => new ListStep(_display!.Display.Id, false, step))])]
+            ? FrameSteps([(_frame.Id, _list)])
+            : DisplaySteps([(_display!.Display.Id, _list)])]
         :
         [
             new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order in which to connect them", Shape(Warnings), Steps),
-            FrameSteps([.. Frames.SelectMany(frame => ListOf(frame).Steps.Select(step => new ListStep(frame.Id, true, step)))]),
-            DisplaySteps([.. Sets.SelectMany(set => ListOf(set).Steps.Select(step => new ListStep(set.Display.Id, false, step)))]),
+            FrameSteps([.. Frames.Select(frame => (frame.Id, ListOf(frame)))]),
+            DisplaySteps([.. Sets.Select(set => (set.Display.Id, ListOf(set)))]),
             new DataTable<ShortCable>(
                 "plans/reconnection-short", "a cable that is no step of its lists, because it is too short for the hall", Shorts(),
                 [
@@ -182,14 +183,17 @@ public sealed class ReconnectionPlan : Plan
             StateText.Describe(Steps[row].State)
         ];
 
-    private DataTable<ListStep> FrameSteps(ImmutableArray<ListStep> steps) =>
-        new("plans/reconnection-frames", "a step of putting a frame back", ListSteps("frame", "frame", Warnings), steps);
+    private DataTable<ListStep> FrameSteps(ImmutableArray<(string Of, PuttingBackList List)> lists) => new(
+        "plans/reconnection-frames",
+        "a step of putting a frame back",
+        ListSteps("frame", "frame", Warnings),
+        new StepsOfLists(lists, isFrames: true));
 
-    private DataTable<ListStep> DisplaySteps(ImmutableArray<ListStep> steps) => new(
+    private DataTable<ListStep> DisplaySteps(ImmutableArray<(string Of, PuttingBackList List)> lists) => new(
         "plans/reconnection-displays",
         "a step of putting the working set of a display back",
         ListSteps("display", "display", Warnings),
-        steps);
+        new StepsOfLists(lists, isFrames: false));
 
     /// <summary>What a list holds, in sentences.</summary>
     public static ImmutableArray<string> Says(PuttingBackList list) =>
@@ -308,6 +312,18 @@ public sealed class ReconnectionPlan : Plan
     private static RefittedEnd? At(RefittedCable laid, int end) => end < laid.Ends.Length ? laid.Ends[end] : null;
 
     private sealed record ListStep(string Of, bool IsFrames, PuttingBackStep Step);
+
+    // A step is a row of several lists: rows are made as they are written.
+    private sealed class StepsOfLists(ImmutableArray<(string Of, PuttingBackList List)> lists, bool isFrames)
+        : IReadOnlyCollection<ListStep>
+    {
+        public int Count => lists.Sum(each => each.List.Steps.Length);
+
+        public IEnumerator<ListStep> GetEnumerator() =>
+            lists.SelectMany(each => each.List.Steps.Select(step => new ListStep(each.Of, isFrames, step))).GetEnumerator();
+
+        IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
+    }
 
     private sealed record ShortCable(string Of, PuttingBackShort Short);
 }
