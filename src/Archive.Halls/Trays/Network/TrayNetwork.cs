@@ -23,7 +23,10 @@ public sealed class TrayNetwork
     private readonly FrozenDictionary<string, int> _numbers;
     private readonly ILookup<int, TrayJoint> _joints;
     private readonly TrayNodes _nodes;
-    private readonly ShortestPaths _ways;
+
+    // Found when a way is first asked for: a check follows cables through the trays that they lie in, and needs none.
+    private readonly Lazy<ShortestPaths> _ways;
+
     private readonly STRtree<int> _tree = new();
 
     private TrayNetwork(ImmutableArray<TrayLine> lines, ImmutableArray<Tray> unmeasured)
@@ -34,7 +37,7 @@ public sealed class TrayNetwork
         (var joints, AreAllJoined) = TrayJoints.Find(lines);
         _joints = joints.Concat(joints.Select(joint => joint.Turned)).ToLookup(joint => joint.First);
         _nodes = TrayNodes.Create(lines, _joints);
-        _ways = new ShortestPaths(_nodes.Count, _nodes.Steps(joints));
+        _ways = new(() => new ShortestPaths(_nodes.Count, _nodes.Steps(joints)));
         for (var i = 0; i < lines.Length; i++) _tree.Insert(BoxOf(lines[i]), i);
         _tree.Build();
     }
@@ -106,11 +109,12 @@ public sealed class TrayNetwork
         var entries = drops.Drops
             .SelectMany(drop => _nodes.Beside(drop.Spot).Select(beside => (beside.Node, Cost: drop.Cost + beside.Distance)))
             .ToArray();
+        var ways = _ways.Value;
         var distance = new double[_nodes.Count];
         for (var node = 0; node < distance.Length; node++)
         {
             distance[node] = double.PositiveInfinity;
-            foreach (var (entry, cost) in entries) distance[node] = Math.Min(distance[node], cost + _ways.Between(entry, node));
+            foreach (var (entry, cost) in entries) distance[node] = Math.Min(distance[node], cost + ways.Between(entry, node));
         }
 
         return new FrameTopPaths([.. drops.Drops], entries, distance);
@@ -141,7 +145,7 @@ public sealed class TrayNetwork
     {
         var best = Best(from, to);
         if (double.IsPositiveInfinity(best.Length)) return null;
-        IEnumerable<TrayPoint> passes = best.Leave < 0 ? [] : _ways.Way(best.Leave, best.Arrive).Select(_nodes.SpotOf);
+        IEnumerable<TrayPoint> passes = best.Leave < 0 ? [] : _ways.Value.Way(best.Leave, best.Arrive).Select(_nodes.SpotOf);
         return new TrayPath(best.Length, Legs([best.From, .. passes, best.To]));
     }
 
@@ -175,6 +179,7 @@ public sealed class TrayNetwork
 
     private (double Length, TrayPoint From, TrayPoint To, int Leave, int Arrive) Best(FrameDrops from, FrameDrops to)
     {
+        var ways = _ways.Value;
         var best = (Length: double.PositiveInfinity, From: default(TrayPoint), To: default(TrayPoint), Leave: -1, Arrive: -1);
         foreach (var drop in from.Drops)
         {
@@ -186,7 +191,7 @@ public sealed class TrayNetwork
                 foreach (var (leave, before) in _nodes.Beside(drop.Spot))
                 {
                     foreach (var (arrive, behind) in _nodes.Beside(other.Spot))
-                        Take(ends + before + _ways.Between(leave, arrive) + behind, leave, arrive);
+                        Take(ends + before + ways.Between(leave, arrive) + behind, leave, arrive);
                 }
 
                 void Take(double length, int leave, int arrive)
