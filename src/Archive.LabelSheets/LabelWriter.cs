@@ -59,6 +59,9 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
 
     private readonly UnitFormatter _text = new(record.Statement.Units?.Value ?? default);
 
+    /// <summary>How many labels cables have at least: two each.</summary>
+    internal int LeastOfCables => 2 * readings.Cables.Count(reading => reading.IsRebuildable);
+
     /// <summary>The labels of a subject.</summary>
     public WrittenLabels Write(LabelSubject subject) => subject switch
     {

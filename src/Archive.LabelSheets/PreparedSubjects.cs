@@ -57,6 +57,10 @@ public sealed class PreparedSubjects
     {
         (_errors, _codes) = (errors, codes);
         if (record.Statement.Base is null) return;
+
+        // Hundreds of thousands of labels are not worded only to be counted.
+        IsTooLarge = writer.LeastOfCables > MostLabels;
+        if (IsTooLarge) return;
         var foot = LabelText.FootOf(record);
         var cables = writer.Write(LabelSubject.Cables);
         (
