@@ -20,12 +20,11 @@ namespace Archive.Plans;
 /// <param name="HallLayouts">Its halls, set out.</param>
 public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 {
+    private readonly Lazy<JudgedPrint> _print = new(() => JudgedPrint.From(Record));
     private readonly Lazy<FrozenDictionary<string, TrayContents>> _trays = new(() => TrayContents.Compute(Record));
     private readonly Lazy<WorkProgress> _progress = new(() => WorkProgress.From(Record));
     private readonly Lazy<UnitIndex> _units = new(() => new UnitIndex(Record));
     private readonly Lazy<EndPhotoFinder> _endPhotos = new(() => new EndPhotoFinder(Record));
-    private JudgedPrint? _print;
-    private object? _judging;
     private LabelReadings? _readings;
     private object? _reading;
     private DecablingOrder? _takingOut;
@@ -45,7 +44,7 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     public LabelReadings Readings => LazyInitializer.EnsureInitialized(ref _readings, ref _reading, () => LabelReadings.From(Print));
 
     /// <summary>What the print of each cable says, before cables are compared with each other.</summary>
-    public JudgedPrint Print => LazyInitializer.EnsureInitialized(ref _print, ref _judging, () => JudgedPrint.From(Record));
+    public JudgedPrint Print => _print.Value;
 
     /// <summary>How far cables run as found.</summary>
     public AsFoundPaths AsFoundPaths { get; } = new(Record, HallLayouts.AsFound);

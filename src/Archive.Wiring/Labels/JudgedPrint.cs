@@ -16,9 +16,9 @@ public sealed class JudgedPrint
         Record = record;
         Schemes = [.. CompiledScheme.Tried(record)];
         var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
-        Print = ImmutableArray.Create(PrintedLabel.ReadAll(standing, Schemes, LabelCosts.MostForReading));
+        Labels = ImmutableArray.Create(PrintedLabel.ReadAll(standing, Schemes, LabelCosts.MostForReading));
         _places = new LabelMeanings(record, standing);
-        Readings = [.. Print.Select(each => LabelReadings.Judge(each, _places))];
+        Readings = [.. Labels.Select(each => LabelReadings.Judge(each, _places))];
     }
 
     /// <summary>Reads all labels.</summary>
@@ -34,7 +34,7 @@ public sealed class JudgedPrint
     internal ImmutableArray<CompiledScheme> Schemes { get; }
 
     /// <summary>One entry for each cable that stands, by id.</summary>
-    internal ImmutableArray<PrintedLabel> Print { get; }
+    internal ImmutableArray<PrintedLabel> Labels { get; }
 
     /// <summary>The same cables, each judged by itself.</summary>
     internal ImmutableArray<CableReading> Readings { get; }

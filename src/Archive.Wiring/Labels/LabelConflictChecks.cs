@@ -24,7 +24,7 @@ public static class LabelConflictChecks
         var places = print.Places();
         var first = new Dictionary<(Address, Address), Claim>();
         var faults = new DiagnosticList();
-        foreach (var claim in print.Print.SelectMany(each => Claims(each, places).DistinctBy(claim => claim.Pair)))
+        foreach (var claim in print.Labels.SelectMany(each => Claims(each, places).DistinctBy(claim => claim.Pair)))
         {
             if (first.TryAdd(claim.Pair, claim)) continue;
             var (earlier, (a, b)) = (first[claim.Pair], claim.Pair);
@@ -36,7 +36,7 @@ public static class LabelConflictChecks
         }
 
         foreach (var contradiction in print.Readings.Select(Contradiction).OfType<Diagnostic>()) faults.Add(contradiction);
-        if (NotTried(print.Print) is { } notTried) faults.Add(notTried);
+        if (NotTried(print.Labels) is { } notTried) faults.Add(notTried);
         return [.. faults.All.Order(Diagnostic.Order)];
     }
 

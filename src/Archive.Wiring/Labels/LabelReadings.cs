@@ -62,7 +62,7 @@ public sealed class LabelReadings
         var byPhoto = PhotographedWitness.Join(print.Record, judged, print.Schemes, places);
         TellContested(judged, places);
         var search = new CandidateSearch(print.Schemes, places.WithDerived(judged));
-        search.Add(print.Print, judged, mostForSearch);
+        search.Add(print.Labels, judged, mostForSearch);
         return new LabelReadings(print.Schemes, [.. judged], places)
         {
             SearchCost = search.Done,
