@@ -257,11 +257,13 @@ public sealed class LoadingTests : IDisposable
             var panel = page.Locator("pre.error").First;
             await panel.WaitForAsync();
             await Assertions.Expect(panel).ToContainTextAsync("AF0204");
-            Assert.Equal("4px", await panel.EvaluateAsync<string>("pre => getComputedStyle(pre).borderLeftWidth"));
+            // The panel is there before the page's styles are.
+            await Assertions.Expect(panel).ToHaveCSSAsync("border-left-width", "4px");
 
-            // What is read stays where it is, however far down.
+            // What is read stays where it is, however far down. A page that is still loading is not yet high enough.
             await page.SetViewportSizeAsync(390, 300);
-            await page.EvaluateAsync("scrollTo(0, 333)");
+            await page.WaitForLoadStateAsync();
+            await page.WaitForFunctionAsync("() => { scrollTo(0, 333); return scrollY === 333; }");
             File.Delete(Path.Combine(folder, "content/frames/bad.yaml"));
             await File.WriteAllTextAsync(
                 Path.Combine(folder, "content/frames/r.yaml"), "- {id: R1-01, name: Transmitter}\n", TestContext.Current.CancellationToken);

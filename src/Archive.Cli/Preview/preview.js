@@ -17,19 +17,26 @@
   };
 
   // A reload that a change brings shows the same part of the page, however browsers do it otherwise.
-  const place = "asfound-preview-place";
-  const reload = () => {
-    sessionStorage.setItem(place, JSON.stringify([location.href, scrollX, scrollY]));
-    location.reload();
-  };
-  const [address, x, y] = JSON.parse(sessionStorage.getItem(place) ?? "[]");
-  sessionStorage.removeItem(place);
+  const kept = "asfound-preview-place";
+  const [address, x, y] = JSON.parse(sessionStorage.getItem(kept) ?? "[]");
+  sessionStorage.removeItem(kept);
+  let back = null;
   if (address === location.href) {
     history.scrollRestoration = "manual";
-    const back = () => scrollTo({ left: x, top: y, behavior: "instant" });
-    back();
-    addEventListener("load", back);
+    back = { left: x, top: y, behavior: "instant" };
+    scrollTo(back);
+    addEventListener("load", () => {
+      scrollTo(back);
+      back = null;
+    });
   }
+
+  // A page that is still loading is not yet as high as the place that it is to go back to.
+  const reload = () => {
+    const place = back ?? { left: scrollX, top: scrollY };
+    sessionStorage.setItem(kept, JSON.stringify([location.href, place.left, place.top]));
+    location.reload();
+  };
 
   const changes = new EventSource(`/.preview/events?site=${site}`);
   changes.addEventListener("site", reload);
