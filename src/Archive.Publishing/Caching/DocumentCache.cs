@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Archive.Documents.Inspection;
 using Archive.Documents.Pdf;
 
@@ -18,7 +19,7 @@ internal sealed class DocumentCache(CacheFolder cache) : DocumentMemory
         if (cache.Read(NameOf(sha256)) is not { } kept) return null;
         try
         {
-            return JsonSerializer.Deserialize<PdfText>(kept);
+            return JsonSerializer.Deserialize(kept, DocumentJson.Default.PdfText);
         }
         catch (JsonException)
         {
@@ -29,7 +30,8 @@ internal sealed class DocumentCache(CacheFolder cache) : DocumentMemory
     public override void Keep(string sha256, PdfText text)
     {
         // What time alone decided is tried again.
-        if (text.Unread is null || !text.Pages.IsEmpty) cache.Replace(NameOf(sha256), stream => JsonSerializer.Serialize(stream, text));
+        if (text.Unread is null || !text.Pages.IsEmpty)
+            cache.Replace(NameOf(sha256), stream => JsonSerializer.Serialize(stream, text, DocumentJson.Default.PdfText));
     }
 
     /// <summary>Keeps the checksums for the next run.</summary>
@@ -38,3 +40,8 @@ internal sealed class DocumentCache(CacheFolder cache) : DocumentMemory
     // Another way of reading, another name.
     private static string NameOf(string sha256) => Path.Combine("pdf-1", sha256[..2], sha256 + ".json");
 }
+
+/// <summary>How the texts of documents are written.</summary>
+[JsonSourceGenerationOptions(RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true)]
+[JsonSerializable(typeof(PdfText))]
+internal sealed partial class DocumentJson : JsonSerializerContext;
