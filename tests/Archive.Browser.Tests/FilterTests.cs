@@ -32,16 +32,16 @@ public sealed class FilterTests(DemoSite demo, Chromium chromium)
         await Assertions.Expect(rows).ToHaveCountAsync(expected.Count);
         Assert.Equal(expected, (await rows.AllTextContentsAsync()).Order(StringComparer.Ordinal));
         await Assertions.Expect(page.Locator(".filter [role=status]")).ToContainTextAsync($"{expected.Count} of 60");
-        Assert.False(await page.Locator("main > .entry:not(.filtered)").First.IsVisibleAsync());
+        await Assertions.Expect(page.Locator("main > .entry:not(.filtered)").First).ToBeHiddenAsync();
 
         // Passed on, it is the same list; the arrow back leads to the whole one.
         var other = await context.NewPageAsync();
         await other.GotoAsync(page.Url);
         await Assertions.Expect(other.Locator(".filtered tbody th")).ToHaveCountAsync(expected.Count);
-        Assert.Equal("R2-05", await other.Locator("select[name=frame]").InputValueAsync());
+        await Assertions.Expect(other.Locator("select[name=frame]")).ToHaveValueAsync("R2-05");
         await other.GetByText("Show the whole list").ClickAsync();
         await Assertions.Expect(other.Locator(".filtered")).ToHaveCountAsync(0);
-        Assert.True(await other.Locator("main > .entry").First.IsVisibleAsync());
+        await Assertions.Expect(other.Locator("main > .entry").First).ToBeVisibleAsync();
     }
 
     [Fact]
@@ -59,7 +59,7 @@ public sealed class FilterTests(DemoSite demo, Chromium chromium)
         await page.GotoAsync(demo.Url("cables/index.html") + "#frame=R-13&sort=shortest");
         var shown = page.Locator(".filtered tbody th");
         await Assertions.Expect(shown).ToHaveCountAsync(100);
-        Assert.Equal("C-19963", await shown.First.TextContentAsync());
+        await Assertions.Expect(shown.First).ToHaveTextAsync("C-19963");
         await Assertions.Expect(page.Locator(".filter [role=status]")).ToHaveTextAsync("400 of 20,000 cables");
         await page.GetByText("Show more").ClickAsync();
         await Assertions.Expect(shown).ToHaveCountAsync(200);
@@ -71,7 +71,7 @@ public sealed class FilterTests(DemoSite demo, Chromium chromium)
         await using var context = await chromium.NewContext(new() { JavaScriptEnabled = false });
         var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url("cables/index.html"));
+        await Assertions.Expect(page.Locator("main > .entry").First).ToBeVisibleAsync();
         Assert.False(await page.Locator(".filter").IsVisibleAsync());
-        Assert.True(await page.Locator("main > .entry").First.IsVisibleAsync());
     }
 }

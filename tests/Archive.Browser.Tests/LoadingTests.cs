@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using AngleSharp.Html.Parser;
 using Microsoft.Playwright;
@@ -78,14 +79,14 @@ public sealed class LoadingTests : IDisposable
         {
             await page.GotoAsync(At(name, fromFolder));
             await page.EvaluateAsync("() => document.fonts.ready");
-            complaints.AddRange(await page.EvaluateAsync<string[]>("""
+            foreach (var lack in await page.EvaluateAsync<string[]>("""
                 () => [
                   ...[...document.querySelectorAll('link[rel=stylesheet]')].filter(link => !link.sheet).map(link => 'no style ' + link.href),
                   ...[...document.images].filter(image => image.complete && image.currentSrc && image.naturalWidth === 0).map(image => 'no picture ' + image.currentSrc),
                 ]
-                """));
+                """)) complaints.Enqueue(lack);
             if (name.StartsWith("labels/row/", StringComparison.Ordinal))
-                Assert.Equal("absolute", await page.EvaluateAsync<string>("getComputedStyle(document.querySelector('.at-1')).position"));
+                await Assertions.Expect(page.Locator(".at-1").First).ToHaveCSSAsync("position", "absolute");
         }
 
         Assert.Empty(complaints);
@@ -116,7 +117,7 @@ public sealed class LoadingTests : IDisposable
         await page.Keyboard.PressAsync("Escape");
 
         await page.Locator(".shades button[value=dark]").ClickAsync();
-        Assert.Equal("rgb(16, 23, 28)", await page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor"));
+        await Assertions.Expect(page.Locator("body")).ToHaveCSSAsync("background-color", "rgb(16, 23, 28)");
 
         if (!fromFolder)
         {
@@ -250,10 +251,7 @@ public sealed class LoadingTests : IDisposable
             Assert.Contains("frame-ancestors 'none'", answer!.Headers["content-security-policy"], StringComparison.Ordinal);
             Assert.Equal(("nosniff", "no-referrer"), (answer.Headers["x-content-type-options"], answer.Headers["referrer-policy"]));
 
-            await File.WriteAllTextAsync(
-                Path.Combine(folder, "content/frames/bad.yaml"),
-                "- {id: R2-01, name: x, weight: 310}\n",
-                TestContext.Current.CancellationToken);
+            await Save("content/frames/bad.yaml", "- {id: R2-01, name: x, weight: 310}\n");
             var panel = page.Locator("pre.error").First;
             await panel.WaitForAsync();
             await Assertions.Expect(panel).ToContainTextAsync("AF0204");
@@ -265,8 +263,7 @@ public sealed class LoadingTests : IDisposable
             await page.WaitForLoadStateAsync();
             await page.WaitForFunctionAsync("() => { scrollTo(0, 333); return scrollY === 333; }");
             File.Delete(Path.Combine(folder, "content/frames/bad.yaml"));
-            await File.WriteAllTextAsync(
-                Path.Combine(folder, "content/frames/r.yaml"), "- {id: R1-01, name: Transmitter}\n", TestContext.Current.CancellationToken);
+            await Save("content/frames/r.yaml", "- {id: R1-01, name: Transmitter}\n");
             await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("Transmitter");
             // Two files changed: it may load twice, and keeps its place until it has.
             await page.WaitForFunctionAsync("() => scrollY === 333 && sessionStorage.getItem('asfound-preview-place') === null");
@@ -280,6 +277,14 @@ public sealed class LoadingTests : IDisposable
             process.Kill(entireProcessTree: true);
             await process.WaitForExitAsync(CancellationToken.None);
             Directory.Delete(folder, recursive: true);
+        }
+
+        // In one step: on a busy machine the preview would see the file while it is still empty, and a page that is not there.
+        async Task Save(string path, string text)
+        {
+            var draft = Path.Combine(folder, "draft");
+            await File.WriteAllTextAsync(draft, text, TestContext.Current.CancellationToken);
+            File.Move(draft, Path.Combine(folder, path), overwrite: true);
         }
     }
 
@@ -326,19 +331,19 @@ public sealed class LoadingTests : IDisposable
     }
 
     // What a page complains of, in the order in which it is reported; policies are heard by every page that this tab opens.
-    private static async Task<List<string>> Listen(IPage page)
+    private static async Task<ConcurrentQueue<string>> Listen(IPage page)
     {
-        var complaints = new List<string>();
-        await page.ExposeFunctionAsync("complain", (string text) => complaints.Add(text));
+        var complaints = new ConcurrentQueue<string>();
+        await page.ExposeFunctionAsync("complain", (string text) => complaints.Enqueue(text));
         await page.AddInitScriptAsync(
             "document.addEventListener('securitypolicyviolation', event => complain('forbidden: ' + event.violatedDirective + ' ' + event.blockedURI + ' ' + location.href))");
         page.Console += (_, message) =>
         {
             // A browser asks a host for an icon where a page names none; the host is none of the site's.
             if (message.Type == "error" && !message.Location.Contains("/favicon.ico", StringComparison.Ordinal))
-                complaints.Add($"console: {message.Text} {message.Location} at {page.Url}");
+                complaints.Enqueue($"console: {message.Text} {message.Location} at {page.Url}");
         };
-        page.PageError += (_, error) => complaints.Add($"script: {error} at {page.Url}");
+        page.PageError += (_, error) => complaints.Enqueue($"script: {error} at {page.Url}");
         return complaints;
     }
 }

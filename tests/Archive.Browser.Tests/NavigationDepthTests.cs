@@ -1,4 +1,3 @@
-using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Xunit;
 
@@ -65,16 +64,6 @@ public sealed class NavigationDepthTests(DemoSite demo, Chromium chromium)
     // A hand that touches what it sees, and counts.
     private sealed class Hand(IPage page)
     {
-        // The browser drops touches on a page that it has not painted yet: nobody touches what he does not see.
-        private const string Seen = """
-            () => new Promise(seen => {
-                const look = () => performance.getEntriesByName('first-contentful-paint').length > 0
-                    ? requestAnimationFrame(() => requestAnimationFrame(seen))
-                    : requestAnimationFrame(look);
-                look();
-            })
-            """;
-
         internal IPage Page => page;
 
         internal int Taps { get; private set; }
@@ -85,11 +74,9 @@ public sealed class NavigationDepthTests(DemoSite demo, Chromium chromium)
             await seen.ScrollIntoViewIfNeededAsync();
             await Assertions.Expect(seen).ToBeVisibleAsync();
             var target = await seen.EvaluateAsync<string>("a => new URL(a.getAttribute('href'), document.baseURI).href.split('#')[0]");
-            await page.EvaluateAsync(Seen);
+            await Painting.HasHappened(page);
             Taps++;
-            await seen.TapAsync();
-            await Assertions.Expect(page).ToHaveURLAsync(new Regex($"^{Regex.Escape(target)}(#.*)?$"));
-            await page.WaitForLoadStateAsync();
+            await Hands.Until(() => seen.TapAsync(), patience => page.Arrives(target, patience));
         }
     }
 }

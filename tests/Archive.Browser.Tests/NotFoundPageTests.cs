@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using Microsoft.Playwright;
 using Xunit;
 
@@ -20,17 +19,16 @@ public sealed class NotFoundPageTests(DemoSite demo, Chromium chromium)
             await chromium.NewContext(new() { JavaScriptEnabled = scripts, ViewportSize = new() { Width = 360, Height = 800 } });
         await WebHostTests.From(context, demo);
         var page = await context.NewPageAsync();
-        var asked = new ConcurrentQueue<string>();
-        page.Response += (_, response) => asked.Enqueue($"{response.Status} {response.Url}");
-        await page.GotoAsync(WebHostTests.Base + address);
+        await page.RunAndWaitForResponseAsync(
+            () => page.GotoAsync(WebHostTests.Base + address),
+            answer => answer.Url == $"{WebHostTests.Base}assets/ledger.css" && answer.Status == 200);
         await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
         Assert.Equal("Page not found", await page.Locator("h1").TextContentAsync());
-        Assert.Contains(asked, line => line == $"200 {WebHostTests.Base}assets/ledger.css");
         var frames = page.Locator("header nav a", new() { HasText = "Frames" });
         Assert.Equal($"{WebHostTests.Base}frames/index.html", await frames.EvaluateAsync<string>("a => a.href"));
         await page.GetByRole(AriaRole.Button, new() { Name = "Menu" }).ClickAsync();
         await frames.ClickAsync();
-        Assert.Contains("Frames", await page.Locator("h1").TextContentAsync() ?? "", StringComparison.Ordinal);
+        await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("Frames");
     }
 
     [Fact]
@@ -38,12 +36,11 @@ public sealed class NotFoundPageTests(DemoSite demo, Chromium chromium)
     {
         await using var context = await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 800 } });
         var page = await context.NewPageAsync();
-        var loaded = new ConcurrentQueue<string>();
-        page.RequestFinished += (_, request) => loaded.Enqueue(request.Url);
-        await page.GotoAsync(demo.Url("404.html"));
-        Assert.Contains(demo.Url("assets/ledger.css"), loaded);
+        await page.RunAndWaitForRequestFinishedAsync(
+            () => page.GotoAsync(demo.Url("404.html")), new() { Predicate = request => request.Url == demo.Url("assets/ledger.css") });
+        await Painting.HasHappened(page);
         Assert.Empty(await Axe.Violations(page));
         await page.Locator("main a").Last.ClickAsync();
-        Assert.Equal(demo.Url("index.html"), page.Url);
+        await Assertions.Expect(page).ToHaveURLAsync(demo.Url("index.html"));
     }
 }

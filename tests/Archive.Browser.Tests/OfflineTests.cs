@@ -26,7 +26,7 @@ public sealed class OfflineTests(DemoSite demo, Chromium chromium)
         // As a scanned label opens it: the address of a folder, and no network.
         await context.SetOfflineAsync(true);
         await page.GotoAsync(host.Base + "frames/R2-05/");
-        Assert.Contains("R2-05", await page.Locator("h1").TextContentAsync() ?? "", StringComparison.Ordinal);
+        await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("R2-05");
         await Assertions.Expect(page.Locator(".kept")).ToContainTextAsync("No network: the record may have changed since");
         await AllPicturesAreThere(page);
         await page.GotoAsync(host.Base + "cables/C-1454/");
@@ -51,7 +51,7 @@ public sealed class OfflineTests(DemoSite demo, Chromium chromium)
         await page.GotoAsync(host.Base + "offline/");
         await page.Locator("button[value=drop]").ClickAsync();
         await Assertions.Expect(page.Locator("button[value=drop]")).ToBeHiddenAsync();
-        Assert.Equal(0, await page.EvaluateAsync<int>("caches.keys().then(keys => keys.length)"));
+        await page.WaitForFunctionAsync("() => caches.keys().then(keys => keys.length === 0)");
         Assert.Empty(faults);
     }
 
@@ -78,8 +78,8 @@ public sealed class OfflineTests(DemoSite demo, Chromium chromium)
         await using var context = await chromium.NewContext();
         var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url("offline/index.html"));
+        await Assertions.Expect(page.GetByText("Copy the whole site folder")).ToBeVisibleAsync();
         Assert.False(await page.Locator(".keeping").IsVisibleAsync());
-        Assert.True(await page.GetByText("Copy the whole site folder").IsVisibleAsync());
     }
 
     [Theory]
@@ -92,9 +92,9 @@ public sealed class OfflineTests(DemoSite demo, Chromium chromium)
         await page.GotoAsync(demo.Url("index.html"));
         await page.Locator($".shades button[value={shade}]").ClickAsync();
         await page.GotoAsync(demo.Url("frames/index.html"));
-        Assert.Equal(paper, await page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor"));
-        Assert.Equal("true", await page.Locator($".shades button[value={shade}]").GetAttributeAsync("aria-pressed"));
+        await Assertions.Expect(page.Locator("body")).ToHaveCSSAsync("background-color", paper);
+        await Assertions.Expect(page.Locator($".shades button[value={shade}]")).ToHaveAttributeAsync("aria-pressed", "true");
         await page.Locator(".shades button[value='']").ClickAsync();
-        Assert.NotEqual(paper, await page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor"));
+        await Assertions.Expect(page.Locator("body")).Not.ToHaveCSSAsync("background-color", paper);
     }
 }

@@ -31,6 +31,7 @@ public sealed class PageReadingTests(DemoSite demo, Chromium chromium)
         });
         var page = await context.NewPageAsync();
         var complaints = Listen(page);
+        await page.AddInitScriptAsync(Painting.WithFonts);
         await page.AddInitScriptAsync(Shifts);
         await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)));
         await Painting.HasHappened(page);
@@ -72,11 +73,8 @@ public sealed class PageReadingTests(DemoSite demo, Chromium chromium)
         Assert.True(violations.Count == 0, string.Join('\n', violations));
     }
 
-    // Sums what moves once it has been seen, and names it. A slow machine has all the time it needs for its fonts: what a page does without
-    // them is not judged here.
+    // Sums what moves once it has been seen, and names it.
     private const string Shifts = """
-        const timer = window.setTimeout;
-        window.setTimeout = (what, wait, ...more) => timer(what, wait > 300 ? 1e8 : wait, ...more);
         window.__shift = 0;
         window.__moved = [];
         const name = node => node ? node.nodeName + '.' + (node.className || '') + ' ' + (node.textContent || '').slice(0, 40) : '?';

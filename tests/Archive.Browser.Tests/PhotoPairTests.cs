@@ -1,4 +1,4 @@
-using System.Globalization;
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Xunit;
 
@@ -16,21 +16,23 @@ public sealed class PhotoPairTests(DemoSite demo, Chromium chromium)
         var tab = await context.NewPageAsync();
         await tab.GotoAsync(new Uri(Path.Combine(demo.Site, Page)).AbsoluteUri);
         var slider = tab.GetByRole(AriaRole.Slider);
+        await Painting.HasHappened(tab);
         await slider.FocusAsync();
-        Assert.Equal(50, await Share(tab));
+        await Assertions.Expect(slider).ToBeFocusedAsync();
+        await IsShared(tab, 50);
         await tab.Keyboard.PressAsync("ArrowRight");
-        Assert.Equal(51, await Share(tab));
+        await IsShared(tab, 51);
         await tab.Keyboard.PressAsync("Home");
-        Assert.Equal(0, await Share(tab));
+        await IsShared(tab, 0);
 
         // A finger, or the mouse, anywhere on the picture.
         var stage = tab.Locator(".pair-pictures");
         var box = (await stage.BoundingBoxAsync())!;
         await stage.ClickAsync(new() { Position = new() { X = box.Width * 0.8f, Y = box.Height / 2 } });
-        Assert.Equal(80, await Share(tab));
+        await IsShared(tab, 80);
         await stage.DispatchEventAsync("pointermove", new { clientX = 5 });
-        Assert.Equal(80, await Share(tab));
-        Assert.Equal("80 %", await slider.GetAttributeAsync("aria-valuetext"));
+        await IsShared(tab, 80);
+        await Assertions.Expect(slider).ToHaveAttributeAsync("aria-valuetext", "80 %");
     }
 
     [Fact]
@@ -51,16 +53,15 @@ public sealed class PhotoPairTests(DemoSite demo, Chromium chromium)
 
     private static async Task BesideEachOther(IPage tab)
     {
+        // What a page has not shown yet has no place.
         var pictures = tab.Locator(".pair-pictures img");
+        await Assertions.Expect(pictures.Last).ToBeVisibleAsync();
         var (one, other) = ((await pictures.First.BoundingBoxAsync())!, (await pictures.Last.BoundingBoxAsync())!);
         Assert.Equal(one.Y, other.Y);
         Assert.True(one.X + one.Width <= other.X && one.Width == other.Width, $"{one.X} {one.Width} {other.X} {other.Width}");
     }
 
     // How much of the earlier picture is in sight, in hundredths, as the browser has cut the later one.
-    private static async Task<double> Share(IPage tab)
-    {
-        var cut = await tab.Locator(".pair-pictures a").Last.EvaluateAsync<string>("a => getComputedStyle(a).clipPath");
-        return double.Parse(cut.Split(' ')[^1].TrimEnd(')', '%'), CultureInfo.InvariantCulture);
-    }
+    private static Task IsShared(IPage tab, int share) =>
+        Assertions.Expect(tab.Locator(".pair-pictures a").Last).ToHaveCSSAsync("clip-path", new Regex($@" {share}%?\)$"));
 }

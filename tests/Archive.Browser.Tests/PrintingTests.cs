@@ -101,7 +101,7 @@ public sealed partial class PrintingTests(DemoSite demo, Chromium chromium)
             Assert.True(await caution.IsVisibleAsync(), address);
             Assert.False(await page.Locator(".cautions-short p").First.IsVisibleAsync());
             await caution.ClickAsync();
-            Assert.True(await page.Locator(".cautions-short p").First.IsVisibleAsync());
+            await Assertions.Expect(page.Locator(".cautions-short p").First).ToBeVisibleAsync();
         }
     }
 
@@ -113,8 +113,8 @@ public sealed partial class PrintingTests(DemoSite demo, Chromium chromium)
         var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url("plans/reconnection/displays/first-light/steps/index.html"));
         await page.GetByText("One step at a time").ClickAsync();
-        Assert.Equal(1, await page.Locator(".of-step:visible").CountAsync());
-        Assert.True(await page.Locator(".cautions-short summary").IsVisibleAsync());
+        await Assertions.Expect(page.Locator(".of-step:visible")).ToHaveCountAsync(1);
+        await Assertions.Expect(page.Locator(".cautions-short summary")).ToBeVisibleAsync();
         var size = await page.Locator(".of-step.now .does").EvaluateAsync<double>("e => parseFloat(getComputedStyle(e).fontSize)");
         Assert.True(size >= 20, $"{size} px");
         var first = await page.Locator(".of-step.now").GetAttributeAsync("id");
@@ -122,17 +122,15 @@ public sealed partial class PrintingTests(DemoSite demo, Chromium chromium)
         await page.Locator(".one-bar textarea").FillAsync("The plug is bent.\nAsk.");
         await page.GetByText("Save the problem").ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Done", Exact = true }).ClickAsync();
-        Assert.NotEqual(first, await page.Locator(".of-step.now").GetAttributeAsync("id"));
-        Assert.Contains(
-            "The record changes only when someone adds an event",
-            await page.Locator(".one-more [role=status]").TextContentAsync() ?? "",
-            StringComparison.Ordinal);
+        await Assertions.Expect(page.Locator(".of-step.now")).Not.ToHaveIdAsync(first!);
+        await Assertions.Expect(page.Locator(".one-more [role=status]"))
+            .ToContainTextAsync("The record changes only when someone adds an event");
         await page.GetByText("Previous").ClickAsync();
-        Assert.Equal(first, await page.Locator(".of-step.now").GetAttributeAsync("id"));
+        await Assertions.Expect(page.Locator(".of-step.now")).ToHaveIdAsync(first!);
 
         await page.ReloadAsync();
-        Assert.True(await page.Locator($"#{first} input").IsCheckedAsync());
-        Assert.Contains("The plug is bent.", await page.Locator($"#{first} .problem").TextContentAsync() ?? "", StringComparison.Ordinal);
+        await Assertions.Expect(page.Locator($"#{first} input")).ToBeCheckedAsync();
+        await Assertions.Expect(page.Locator($"#{first} .problem")).ToContainTextAsync("The plug is bent.");
         var download = await page.RunAndWaitForDownloadAsync(() => page.GetByText("Save it as a text file").ClickAsync());
         var text = await File.ReadAllTextAsync((await download.PathAsync())!, TestContext.Current.CancellationToken);
         Assert.Matches(
@@ -149,7 +147,7 @@ public sealed partial class PrintingTests(DemoSite demo, Chromium chromium)
         var steps = page.Locator(".of-step");
         Assert.Equal(await steps.CountAsync(), await page.Locator(".of-step:visible").CountAsync());
         await page.Locator(".of-step .number").Last.ClickAsync();
-        Assert.EndsWith("#" + await steps.Last.GetAttributeAsync("id"), page.Url, StringComparison.Ordinal);
+        await Assertions.Expect(page).ToHaveURLAsync(new Regex($"#{await steps.Last.GetAttributeAsync("id")}$"));
         Assert.Equal(0, await page.Locator(".one-bar button:visible").CountAsync());
     }
 
@@ -208,6 +206,7 @@ public sealed partial class PrintingTests(DemoSite demo, Chromium chromium)
         await using var context = await chromium.NewContext();
         var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url(address));
+        await Painting.HasHappened(page);
         return await page.PdfAsync(new() { PreferCSSPageSize = true, Format = "A4", PrintBackground = false });
     }
 

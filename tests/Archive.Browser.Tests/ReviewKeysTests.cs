@@ -4,6 +4,7 @@ using Archive.Records.Facts;
 using Archive.Records.Model;
 using Archive.Records.Reading;
 using Archive.Storage;
+using Microsoft.Playwright;
 using Xunit;
 
 namespace Archive.Browser.Tests;
@@ -48,6 +49,8 @@ public sealed class ReviewKeysTests : IDisposable
         await using var context = await _chromium.NewContext();
         var page = await context.NewPageAsync();
         await page.GotoAsync(Page);
+        await Painting.HasHappened(page);
+        await Assertions.Expect(page.Locator("fieldset").First).ToBeFocusedAsync();
         Assert.Equal(2, await page.Locator("img.print").CountAsync());
         Assert.True(await page.Locator("img.print").First.EvaluateAsync<bool>(
             "async image => { image.loading = 'eager'; await image.decode(); return image.naturalWidth > 0; }"));
@@ -66,9 +69,8 @@ public sealed class ReviewKeysTests : IDisposable
         // Back and on again: the last decision counts.
         foreach (var key in (string[])["k", "k", "k", "k", "k", "r", "k", "a", "j"]) await page.Keyboard.PressAsync(key);
         await page.Keyboard.PressAsync("w");
-        var message = await page.Locator(".message").First.InnerTextAsync();
-        Assert.StartsWith("Written: 3 facts in cables/a.yaml.", message, StringComparison.Ordinal);
-        Assert.Equal(2, await page.Locator("fieldset").CountAsync());
+        await Assertions.Expect(page.Locator(".message").First).ToContainTextAsync("Written: 3 facts in cables/a.yaml.");
+        await Assertions.Expect(page.Locator("fieldset")).ToHaveCountAsync(2);
         Assert.Equal("""
             - id: C-1
               kind: pair-12
@@ -100,6 +102,7 @@ public sealed class ReviewKeysTests : IDisposable
         await page.Locator("fieldset").Nth(1).GetByLabel("correct to").FillAsync("9.5 m");
         await page.Locator("fieldset").Nth(4).GetByLabel("runner-up").CheckAsync();
         await page.GetByText("Write what is accepted").ClickAsync();
+        await Assertions.Expect(page.Locator(".message").First).ToContainTextAsync("Written: 2 facts");
         Assert.Contains("length: {is: 9.5 m, note: corrected by hand; photo.jpg was read as 9 m}", Cables, StringComparison.Ordinal);
         Assert.Contains($"label: {{is: {Other}, from: photo", Cables, StringComparison.Ordinal);
     }

@@ -53,7 +53,7 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
             await page.Locator(width < 1000 ? ".menu" : ".running summary").ClickAsync();
             await page.Locator("#menu").GetByRole(AriaRole.Link, new() { Name = list, Exact = true }).ClickAsync();
             await page.Arrives($"/{address}index.html");
-            Assert.Equal("page", await page.Locator($"#menu a:text-is('{list}')").GetAttributeAsync("aria-current"));
+            await Assertions.Expect(page.Locator($"#menu a:text-is('{list}')")).ToHaveAttributeAsync("aria-current", "page");
         }
     }
 
@@ -63,7 +63,9 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
         await using var context = await chromium.NewContext();
         var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url("frames/R2-05/index.html"));
+        await Painting.HasHappened(page);
         await page.Keyboard.PressAsync("/");
+        await Assertions.Expect(page.Locator(".find input")).ToBeFocusedAsync();
         await page.Keyboard.TypeAsync("battery?");
         await page.Keyboard.PressAsync("Enter");
         await page.Arrives("search/index.html?q=battery");
@@ -73,6 +75,7 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
         await PressedLeadsTo("]", "cables/C-1455/index.html");
         await PressedLeadsTo("[", "cables/C-1454/index.html");
 
+        await Painting.HasHappened(page);
         await page.Keyboard.PressAsync("?");
         var keys = page.GetByRole(AriaRole.Dialog, new() { Name = "Keys" });
         await Assertions.Expect(keys).ToContainTextAsync("Search");
@@ -89,22 +92,8 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
         await page.Keyboard.PressAsync("?");
         await Assertions.Expect(keys).ToBeVisibleAsync();
 
-        // On a busy machine the browser loses a key that is pressed as the page comes up.
-        async Task PressedLeadsTo(string key, string path)
-        {
-            for (var turns = 0; ; turns++)
-            {
-                await page.Keyboard.PressAsync(key);
-                try
-                {
-                    await page.Arrives(path, timeout: 30_000);
-                    return;
-                }
-                catch (TimeoutException) when (turns < 3)
-                {
-                }
-            }
-        }
+        Task PressedLeadsTo(string key, string path) =>
+            Hands.Until(() => page.Keyboard.PressAsync(key), patience => page.Arrives(path, patience));
     }
 
     // Pages of work that is done in the order in which it is listed are as long as that.
@@ -164,15 +153,21 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
         await page.SetViewportSizeAsync(360, 780);
         await page.GotoAsync(demo.Url(address));
         var (fold, thing) = (page.Locator(".fold summary").First, page.Locator(".fold " + within).First);
-        Assert.True(await fold.IsVisibleAsync());
-        Assert.False(await thing.IsVisibleAsync());
+        await AreVisible(false, true);
         await fold.ClickAsync();
-        Assert.True(await thing.IsVisibleAsync());
+        await AreVisible(true, true);
         await fold.ClickAsync();
+        await AreVisible(false, true);
         await page.EmulateMediaAsync(new() { Media = Media.Print });
-        Assert.Equal((true, false), (await thing.IsVisibleAsync(), await fold.IsVisibleAsync()));
+        await AreVisible(true, false);
         await page.EmulateMediaAsync(new() { Media = Media.Screen });
         await page.SetViewportSizeAsync(1024, 780);
-        Assert.Equal((true, false), (await thing.IsVisibleAsync(), await fold.IsVisibleAsync()));
+        await AreVisible(true, false);
+
+        async Task AreVisible(bool isThing, bool isFold)
+        {
+            await Assertions.Expect(thing).ToBeVisibleAsync(new() { Visible = isThing });
+            await Assertions.Expect(fold).ToBeVisibleAsync(new() { Visible = isFold });
+        }
     }
 }

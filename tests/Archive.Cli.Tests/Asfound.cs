@@ -31,6 +31,13 @@ internal sealed class Asfound : IDisposable
         File.WriteAllText(this[path], text);
     }
 
+    /// <summary>Writes a file in one step: whoever watches sees the old text or the new, never an empty file.</summary>
+    internal void Replace(string path, string text)
+    {
+        Write("draft", text);
+        File.Move(this["draft"], this[path], overwrite: true);
+    }
+
     /// <summary>Runs a command on this archive: <c>--content</c> (and for a publication <c>--site</c>) is added.</summary>
     internal Task<Run> Run(string command, params string[] more) =>
         Typed([command, "--content", this["content"], .. command == "publish" ? ["--site", this["site"]] : Array.Empty<string>(), .. more]);

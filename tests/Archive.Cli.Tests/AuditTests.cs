@@ -72,7 +72,7 @@ public sealed class AuditTests : IDisposable
 
         static async Task Says(string what, string path)
         {
-            var run = await Asfound.Typed("audit", path).WaitAsync(TimeSpan.FromMinutes(2), TestContext.Current.CancellationToken);
+            var run = await Asfound.Typed("audit", path).WaitAsync(TimeSpan.FromMinutes(5), TestContext.Current.CancellationToken);
             Assert.Equal((2, ""), (run.Code, run.Out));
             Assert.Contains(what, run.Error, StringComparison.Ordinal);
         }

@@ -29,7 +29,7 @@ public sealed class FewThreadsTests
         {
             // Seconds are meant, on a busy machine.
             await process.WaitForExitAsync(TestContext.Current.CancellationToken)
-                .WaitAsync(TimeSpan.FromMinutes(2), TestContext.Current.CancellationToken);
+                .WaitAsync(TimeSpan.FromMinutes(5), TestContext.Current.CancellationToken);
         }
         catch (TimeoutException)
         {

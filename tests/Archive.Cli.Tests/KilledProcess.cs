@@ -72,12 +72,12 @@ internal static class KilledProcess
         using (var kill = Process.Start("sh", ["-c", $"kill -{signal} {process.Id} 2>&-"]))
             await kill.WaitForExitAsync(TestContext.Current.CancellationToken);
 
-        // Meant are two seconds; how long a busy machine takes is not tested here. Before there was one way to end, it took a minute.
+        // Meant are two seconds; how long a busy machine takes is not tested here, only that it ends.
         try
         {
             await process
                 .WaitForExitAsync(TestContext.Current.CancellationToken)
-                .WaitAsync(TimeSpan.FromSeconds(40), TestContext.Current.CancellationToken);
+                .WaitAsync(TimeSpan.FromMinutes(5), TestContext.Current.CancellationToken);
         }
         catch (TimeoutException)
         {

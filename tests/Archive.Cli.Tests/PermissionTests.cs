@@ -64,7 +64,7 @@ public sealed class PermissionTests : IDisposable
         start.Environment["HOME"] = _archive["home"];
         using var process = Process.Start(start)!;
         var (output, error) = (process.StandardOutput.ReadToEndAsync(), process.StandardError.ReadToEndAsync());
-        using var patience = new CancellationTokenSource(TimeSpan.FromMinutes(2));
+        using var patience = new CancellationTokenSource(TimeSpan.FromMinutes(5));
         await process.WaitForExitAsync(patience.Token);
         return new Run(process.ExitCode, await output, await error);
     }

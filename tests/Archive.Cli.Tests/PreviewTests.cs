@@ -55,7 +55,7 @@ public sealed class PreviewTests : IAsyncLifetime
     public async Task Errors_are_also_written_to_its_terminal()
     {
         Assert.Equal("", _out.ToString());
-        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one, wieght: 310 kg}\n- {id: R1-02, name: Receiver two}\n");
+        _archive.Replace("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one, wieght: 310 kg}\n- {id: R1-02, name: Receiver two}\n");
         while (!(await _lines.Reader.ReadAsync(Patience)).Contains("1 error", StringComparison.Ordinal))
         {
         }
@@ -201,14 +201,14 @@ public sealed class PreviewTests : IAsyncLifetime
     public async Task A_change_reloads_the_page_and_a_fault_is_shown_on_the_last_good_one()
     {
         using var events = new StreamReader(await _browser.GetStreamAsync("/.preview/events", Patience));
-        _archive.Write("content/archive.yaml", "title: Larger station\n");
+        _archive.Replace("content/archive.yaml", "title: Larger station\n");
 
         // The first site may be reported only now: it is there before it is reported.
         do Assert.Equal("site", await NextEvent(events));
         while (!(await _browser.GetStringAsync("/", Patience)).Contains("Larger station", StringComparison.Ordinal));
         Assert.Equal("", await _browser.GetStringAsync("/.preview/diagnostics", Patience));
 
-        _archive.Write("content/frames/bad.yaml", "- {id: R2-01, name: <b>Receiver</b>, weight: 310}\n");
+        _archive.Replace("content/frames/bad.yaml", "- {id: R2-01, name: <b>Receiver</b>, weight: 310}\n");
         Assert.Equal("diagnostics", await NextEvent(events));
         var panel = await _browser.GetStringAsync("/.preview/diagnostics", Patience);
         Assert.Contains("AF0204", panel, StringComparison.Ordinal);
@@ -225,7 +225,7 @@ public sealed class PreviewTests : IAsyncLifetime
     public async Task A_page_that_was_loading_while_the_site_changed_is_told_at_once()
     {
         var old = NumberIn(await _browser.GetStringAsync("/", Patience));
-        _archive.Write("content/archive.yaml", "title: Larger station\n");
+        _archive.Replace("content/archive.yaml", "title: Larger station\n");
         string page;
         do page = await _browser.GetStringAsync("/", Patience);
         while (!page.Contains("Larger station", StringComparison.Ordinal));
@@ -233,7 +233,7 @@ public sealed class PreviewTests : IAsyncLifetime
         using var late = new StreamReader(await _browser.GetStreamAsync($"/.preview/events?site={old}", Patience));
         Assert.Equal("site", await NextEvent(late));
         using var newest = new StreamReader(await _browser.GetStreamAsync($"/.preview/events?site={NumberIn(page)}", Patience));
-        _archive.Write("content/frames/bad.yaml", "- {id: R2-01, name: Receiver, weight: 310}\n");
+        _archive.Replace("content/frames/bad.yaml", "- {id: R2-01, name: Receiver, weight: 310}\n");
         Assert.Equal("diagnostics", await NextEvent(newest));
     }
 

@@ -351,7 +351,7 @@ public sealed class PublishTests : IDisposable
         Directory.CreateDirectory(Path.GetDirectoryName(pipe)!);
         File.Delete(pipe);
         using (var made = Process.Start("mkfifo", [pipe])) made.WaitForExit();
-        var run = await _archive.Run("publish").WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken);
+        var run = await _archive.Run("publish").WaitAsync(TimeSpan.FromMinutes(5), TestContext.Current.CancellationToken);
         Assert.Equal(1, run.Code);
         Assert.Contains($"themes/ledger/{path}: error AF1006: this is a named pipe, not a file", run.Out, StringComparison.Ordinal);
         Assert.False(Path.Exists(_archive["site"]));

@@ -130,7 +130,7 @@ public sealed class PublisherTests : IDisposable
             File.WriteAllText(_folder["site/site.sha256"], $"{Convert.ToHexStringLower(SHA256.HashData([]))}  index.html\n");
         Run("mkfifo", Path.Combine(Site, name));
         var outcome = await Task.Run(() => Replace(("index.html", "home")))
-            .WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken);
+            .WaitAsync(TimeSpan.FromMinutes(5), TestContext.Current.CancellationToken);
         Assert.Equal(name == "index.html" ? "AF1102" : "AF1101", Refused(outcome).Code);
     }
 

@@ -31,6 +31,7 @@
     await Promise.all(old.filter(function (request) { return !wanted.has(request.url); }).map(function (request) { return mine.delete(request); }));
     await mine.put(at('kept.json'), new Response(JSON.stringify({ version: now.version, on: new Date().toISOString() })));
     await navigator.serviceWorker.register(at('service-worker.js'), { scope: root });
+    await navigator.serviceWorker.ready; // only now are pages answered from the device, and only then is it said
     if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
   }
 
