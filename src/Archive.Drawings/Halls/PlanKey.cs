@@ -63,7 +63,7 @@ internal static class PlanKey
                 new SvgPath().Line(new(box.X, box.Centre.Y), new(box.Right, box.Centre.Y)), "load", PlanStretches.WidthOf(1, 4)));
         }
 
-        if (plan.Options.Arrows.Count > 0)
+        if (plan.Options.Arrows.Count > 0 && lettering.Class != "narrow")
             yield return (plan.Options.ArrowsAs, box => svg.Path(PlanSigns.Arrow(box.Centre, Compass.East), "solid"));
         if (layout.PlacedFrames.Any(placed => !placed.IsSized))
             yield return ("size not recorded", box => svg.Rectangle(box, "box dashed"));

@@ -59,8 +59,10 @@ internal static class DecablingShapes
         .Text("to", "address of the end that it is pulled back to", step => step.Pull.To?.At.ToString())
         .List("trays", "ids of the trays that it leaves, from the disconnected end", step => step.Pull.Trays)
         .List("under", "ids of cables over it that stay in the tray; it is drawn out from under them", step => step.Under)
-        .List("fed_also_by", "ids of the other feeders of the frame that it feeds; nothing there is dead before all are off", step =>
-            step.FedAlsoBy)
+        .List(
+            "fed_also_by",
+            "ids of the other feeders of the frame that it feeds, twelve at most; nothing there is dead before all are off",
+            step => step.FedAlsoBy?.Cables ?? [])
         .Flag("tag_first", "whether it is tagged by hand before it is disconnected", step => step.IsTaggedFirst)
         .Text("verdict", "how reliable its label is", step => step.Reading?.Verdict.Word())
         .Text("tag_why", "why its label is not enough", step => step.IsTaggedFirst ? step.Reading!.Why : null)

@@ -2,6 +2,7 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Plans.Wording;
 using Archive.Records.Model;
+using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Wiring.Decabling;
 using Archive.Wiring.Journeys;
@@ -19,12 +20,15 @@ public sealed class RecordStatus
     private readonly ReconnectionOrder _connecting;
     private readonly Lazy<FrozenDictionary<string, DecablingStep>> _out;
     private readonly Lazy<FrozenDictionary<string, ImmutableArray<PuttingBackStep>>> _back;
+    private readonly Lazy<FrozenDictionary<string, LaidRun>> _tooShort;
+    private readonly UnitFormatter _text;
 
     /// <summary>From the steps of both directions.</summary>
     /// <param name="context">The record, and what has been done.</param>
     public RecordStatus(PlanContext context, DecablingOrder takingOut, ReconnectionOrder connecting)
     {
         (_record, _progress, _takingOut, _connecting) = (context.Record, context.Progress, takingOut, connecting);
+        _text = new UnitFormatter(context.Record.Statement.Units?.Value ?? default);
         _out = new(() => takingOut.Steps.Where(step => step.Cable is not null).GroupBy(step => step.Cable!.Id, StringComparer.Ordinal)
             .ToFrozenDictionary(
                 steps => steps.Key,
@@ -34,6 +38,9 @@ public sealed class RecordStatus
             .Where(step => step.Laid is not null)
             .GroupBy(step => step.Laid!.Cable.Id, StringComparer.Ordinal)
             .ToFrozenDictionary(steps => steps.Key, steps => steps.OrderBy(step => step.Stage).ToImmutableArray(), StringComparer.Ordinal));
+        _tooShort = new(() => context.FramesToConnect.SelectMany(frame => connecting.ListOf(frame).TooShort)
+            .DistinctBy(each => each.Laid.Cable.Id)
+            .ToFrozenDictionary(each => each.Laid.Cable.Id, each => each.Run, StringComparer.Ordinal));
     }
 
     /// <summary>Whether a cable is out of the place where it was found.</summary>
@@ -46,8 +53,7 @@ public sealed class RecordStatus
         if (_progress.ConnectedBy(cable.Id) is not null) return [.. Where(cable.Id), " Nothing is left to do."];
         if (IsOut(cable.Id) && NextOf(cable.Id) is { } back)
             return [.. Where(cable.Id), " Next: ", .. Words(back), ". ", .. StateText.Parts(back.State)];
-        if (IsOut(cable.Id) && _connecting.Cables.Any(laid => laid.Cable.Id == cable.Id))
-            return [.. Where(cable.Id), " It is on no list of putting back: it is too short for the hall, or no end of it is known."];
+        if (IsOut(cable.Id) && _connecting.Find(cable.Id) is { } laid) return [.. Where(cable.Id), NoStep(laid)];
         if (cable.Owner is { } owner)
             return [.. Where(cable.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
         if (!_out.Value.TryGetValue(cable.Id, out var next)) return [.. Where(cable.Id), " It stays in place."];
@@ -80,6 +86,12 @@ public sealed class RecordStatus
     private PuttingBackStep? NextOf(string cable) => _back.Value.TryGetValue(cable, out var steps)
         ? steps.FirstOrDefault(step => step.State.IsReady) ?? steps.FirstOrDefault(step => step.State.Status != StepStatus.Done)
         : null;
+
+    private string NoStep(RefittedCable laid) => _tooShort.Value.TryGetValue(laid.Cable.Id, out var run)
+        ? $" It is no step of a re-connection list, because it is too short for the hall by {_text.FormatComputed(run.ShortBy!.Value)}. Someone decides first what becomes of it."
+        : laid.Ends.IsEmpty
+        ? " It is no step of a re-connection list, because no end of it is known."
+        : " It is no step of a re-connection list.";
 
     private static IEnumerable<TextPart> Words(PuttingBackStep step) => step.Action switch
     {

@@ -49,6 +49,7 @@ public sealed class StepWarnings(PlanContext context)
         [
             .. HazardsAt(frame),
             .. step.Action == StepAction.Fix ? Handling(frame) : OnFrame(step.Action),
+            .. step.EarthsTooShort.SelectMany(each => EarthTooShort(frame, each.Laid.Cable)),
         ];
         var (laid, cable) = (step.Laid!, step.Laid!.Cable);
         return
@@ -153,13 +154,16 @@ public sealed class StepWarnings(PlanContext context)
 
     private static IEnumerable<StepWarning> FedTwice(DecablingStep step)
     {
-        if (step.FedAlsoBy.IsEmpty) yield break;
+        if (step.FedAlsoBy is not { } others) yield break;
         yield return new StepWarning(WarningKind.FedTwice, "Fed more than once", [
-            "also by ",
-            .. TextPart.Named(step.FedAlsoBy, step.FedAlsoBy.Length, "feeder"),
+            .. TextPart.Named(others.Cables, others.Count, "feeder"),
+            others.Count == 1 ? " also ends at " : " also end at ", new(others.Frame, Record: others.Frame),
             "; nothing there is dead before all are off."
         ])
-        { Cables = step.FedAlsoBy };
+        {
+            Frame = others.Frame,
+            Cables = others.Cables,
+        };
     }
 
     private static IEnumerable<StepWarning> HazardsAt(Frame frame) => HazardsOf(frame.Hazards)
@@ -361,6 +365,22 @@ public sealed class StepWarnings(PlanContext context)
             }
         }
     }
+
+    // The earth is no step of the list, and everything else at the frame waits for it.
+    private IEnumerable<StepWarning> EarthTooShort(Frame frame, Cable earth) => Reach(earth)
+        .Where(warning => warning.Kind == WarningKind.TooShort)
+        .Select(warning => warning with
+        {
+            Lead = "Its earth is too short",
+            Parts =
+            [
+                new(earth.Id, Record: earth.Id), " ", .. warning.Parts,
+                " It is no step of this list. A licensed person decides what earths ", new(frame.Id, Record: frame.Id),
+                " instead; connect nothing to it before.",
+            ],
+            Frame = frame.Id,
+            Cables = [earth.Id],
+        });
 
     private static TextPart Name(HallReach hall) => new(Phrase.OneLine(hall.Layout.Hall.Title), Record: hall.Layout.Hall.Id);
 

@@ -48,7 +48,7 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     /// <summary>Whether places of some of them are estimated.</summary>
     public bool IsEstimated => Regions.Any(region => region.IsEstimated);
 
-    /// <summary>What it shows as a whole.</summary>
+    /// <summary>What it shows beside its marked parts.</summary>
     public required ImmutableArray<RecordLink> Shows { get; init; }
 
     /// <summary>When, by whom, which side.</summary>
@@ -154,6 +154,8 @@ internal sealed class PhotoPages(
         var largest = published?.Derivatives.MaxBy(picture => picture.Width);
         var caption = photo.Caption is { } said ? MarkdownText.Plain(said.Value) : "";
         var what = rowBuilder.WhatIsIn(photo);
+        var regions = Regions(photo, location);
+        var marked = regions.SelectMany(region => region.Shows).Select(shown => shown.Id).ToHashSet(StringComparer.Ordinal);
         return new PhotoPage(pageFactory.Head(
             "photo",
             location,
@@ -172,8 +174,8 @@ internal sealed class PhotoPages(
             Original = published?.Original is { } original ? new Link(
                 published.IsStripped ? "Original picture, without camera metadata" : "Original file from the camera",
                 location.To(original)) : null,
-            Regions = Regions(photo, location),
-            Shows = [.. photo.Shows.Select(id => rowBuilder.Record(id.Value, location))],
+            Regions = regions,
+            Shows = [.. photo.Shows.Select(id => rowBuilder.Record(id.Value, location)).Where(shown => !marked.Contains(shown.Id))],
             Facts = Facts(photo, published),
             Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why
                 ? prose.Line(why.Value, location)

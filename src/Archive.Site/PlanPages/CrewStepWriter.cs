@@ -129,7 +129,7 @@ internal sealed class CrewStepWriter(
 
     private IEnumerable<CrewText> Does(DecablingStep step, Cable cable, PageLocation location)
     {
-        if (cable.Fate?.Value == Fate.Sever && step.Disconnects)
+        if (cable.Fate?.Value == Fate.Sever && step.Pulls)
         {
             yield return new CrewText(
                 $"To be cut. Reason: {Phrase.Sentence(cable.Reason?.Value ?? "none is recorded")} {Allowed(cable)} Show the crew lead where before you cut.", null);
@@ -146,7 +146,7 @@ internal sealed class CrewStepWriter(
             yield return new CrewText(cable.Fate?.Value == Fate.Leave
                 ? "It stays where it lies: tie its ends back and cap them."
                 : _pulled.Contains(cable.Id)
-                ? "Leave it where it lies: it is pulled in a later step."
+                ? $"Leave it where it lies: it is {(cable.Fate?.Value == Fate.Sever ? "cut and " : "")}pulled in a later step."
                 : "Leave it where it lies: tie its ends back and cap them.", null);
             yield break;
         }
@@ -181,7 +181,8 @@ internal sealed class CrewStepWriter(
         }
 
         for (var end = 0; end < step.Frees.Length; end++) yield return At(end == 0 ? "At" : "and at", step.Frees[end], location);
-        if (!step.Frees.IsEmpty) yield return new CrewText(staysFast ? "only." : ".", null);
+        if (step.Frees.IsEmpty) yield return At("It stays connected at", step.Reading.Ends[0], location);
+        yield return new CrewText(staysFast && !step.Frees.IsEmpty ? "only." : ".", null);
     }
 
     private CrewText At(string words, KnownEnd end, PageLocation location) =>

@@ -53,17 +53,17 @@ internal sealed class ReachPages(
     private string FramesOf(HallReach reach) => $"{kind.Folder}/{reach.Layout.Hall.Id}/frames/index.html";
 
     private Link CableByCable(HallReach reach, PageLocation location) =>
-        new($"{reach.Layout.Hall.Title}: cable by cable, worst first", location.To(CablesOf(reach)));
+        new("Cable by cable, worst first", location.To(CablesOf(reach)));
 
     private Link FrameByFrame(HallReach reach, PageLocation location) =>
-        new($"{reach.Layout.Hall.Title}: frame by frame, and what a metre would change", location.To(FramesOf(reach)));
+        new("Frame by frame, and what a metre would change", location.To(FramesOf(reach)));
 
     private IEnumerable<OutputFile> Cables(HallReach reach)
     {
         var says = ReachSentences.Sentence(reach, site.Basis);
         var rows = new GroupedRows<CableReach>(
             [.. reach.Cables.Select(cable => (HeadingOf(cable), cable))], CablesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}", row =>
-                $"{row.Heading.Heading}, {row.Row.Cable.Id}", SheetSizes.Cables, row => row.Cable.Id);
+                BeginsWith(row.Row), SheetSizes.Cables, row => row.Cable.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
@@ -120,6 +120,10 @@ internal sealed class ReachPages(
         : cable.First is null ? new RowHeading("Both ends unknown", "no-end")
         : new RowHeading("At a frame that is not in this hall", "elsewhere");
 
+    // By its margin a reader knows which sheet to open; where there is none, by its heading.
+    private string BeginsWith(CableReach cable) =>
+        $"{cable.Cable.Id}, {(cable.Margin is null && cable.AtLeast is null ? HeadingOf(cable).Heading.ToLowerInvariant() : ReachSentences.Margin(cable, Text))}";
+
     private static ImmutableArray<FactLine> Counts(HallReach reach) =>
         [.. Enum.GetValues<ReachVerdict>()
             .Select(verdict => new FactLine(ReachSentences.Heading(verdict), new FactText(Phrase.Count(reach.Count(verdict), "cable"))))];
@@ -153,19 +157,22 @@ internal sealed class ReachPages(
         {
             Layer = layer,
             Stretches = [.. reach.ShortStretches.Select(stretch => new PlanStretch(stretch.Line, stretch.Cables))],
-            StretchesAs = "number of short cables",
+            StretchesAs = "short cables, how many",
             Arrows = helped.ToFrozenDictionary(each => each.Id, each => each.Shift!.To, StringComparer.Ordinal),
-            ArrowsAs = $"moved by {Text.Format(FrameShift.Step)}, it is better off",
+            ArrowsAs = $"better off {Text.Format(FrameShift.Step)} that way",
             Says = ReachSentences.Worst(
                 [.. reach.Cables.Where(cable => cable is { IsHere: true, Verdict: ReachVerdict.TooShort or ReachVerdict.NoWay })], Text),
         });
     }
 
-    private ImmutableArray<LayerKey> KeyOf(HallReach reach) =>
-    [
-        .. (drawings.LayersOf(reach.Layout).FirstOrDefault(layer => layer.Name == "reach")?.Layer.Classes ?? [])
-            .Select(shown => new LayerKey(PlanPatterns.Sample(shown.Pattern), shown.Says)),
-    ];
+    // Only what the plan shows.
+    private ImmutableArray<LayerKey> KeyOf(HallReach reach)
+    {
+        if (drawings.LayersOf(reach.Layout).FirstOrDefault(layer => layer.Name == "reach")?.Layer is not { } layer) return [];
+        var shown = layer.Marks.Values.Select(mark => mark.Class).ToHashSet();
+        return [.. layer.Classes.Where((_, i) => shown.Contains(i))
+            .Select(one => new LayerKey(PlanPatterns.Sample(one.Pattern), one.Says))];
+    }
 
     // The fullest; all are in the data.
     private ImmutableArray<StretchRow> StretchesOf(HallReach reach, PageLocation location) =>

@@ -105,7 +105,7 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
                 .. notes.Warnings.Values.Select(warning =>
                     new StepNote(warning.Lead, TextPartWriter.Write(warning.Parts, archive, location))),
                 .. notes.Letters.Select(pair => new StepNote(
-                    $"Waits for {pair.Value}",
+                    $"Waiting {pair.Value}",
                     TextPartWriter.Write([.. notes.Waits[pair.Key].Parts, "."], archive, location)))
             ],
             Things = list.Things,

@@ -40,8 +40,8 @@ public sealed record DecablingStep(int Number, StepAction Action, DecablingStage
     /// <summary>The ends that are disconnected: all that are known, but for the one at which a coil stays.</summary>
     public ImmutableArray<KnownEnd> Frees { get; init; } = [];
 
-    /// <summary>Ids of the other cables that feed the same frames: a frame that is fed twice is dead when all are off.</summary>
-    public ImmutableArray<string> FedAlsoBy { get; init; } = [];
+    /// <summary>The other feeders of the frame that it feeds, which is dead when all are off; null where there are none.</summary>
+    public OtherFeeders? FedAlsoBy { get; init; }
 
     /// <summary>Minutes that it takes; of a cable whose length is not known, the minutes for each cable alone.</summary>
     public required double Minutes { get; init; }
@@ -80,3 +80,9 @@ public sealed record DecablingStep(int Number, StepAction Action, DecablingStage
 /// <param name="Minutes">Minutes from the start until then.</param>
 /// <param name="Staying">Ids of cables that reach it and stay where they lie.</param>
 public sealed record FrameRelease(string Frame, int Step, double Minutes, ImmutableArray<string> Staying);
+
+/// <summary>Feeders that end at one frame.</summary>
+/// <param name="Frame">Its id.</param>
+/// <param name="Cables">Ids of the first of them.</param>
+/// <param name="Count">How many there are.</param>
+public sealed record OtherFeeders(string Frame, ImmutableArray<string> Cables, int Count);

@@ -229,7 +229,7 @@ internal sealed class FrameRemoval
         {
             Action = action,
             Frees = [],
-            FedAlsoBy = [],
+            FedAlsoBy = null,
             Pull = FramesOf(step.Cable!.Id).Contains(frame)
                 ? PullPath.Create(_record, step.Reading!, at => at == frame ? 0 : 1)
                 : step.Pull,

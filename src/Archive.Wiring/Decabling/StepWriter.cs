@@ -212,10 +212,12 @@ internal sealed class StepWriter
         PullPath.CoilEnd(_record, reading) is { } stays ? reading.Ends.RemoveAt(stays) : reading.Ends;
 
     // The record does not say which way current flows: what is fed is the frame with the fewest feeders.
-    private ImmutableArray<string> FedAlsoBy(CableReading reading) =>
-        CableRoles.Of(_record, reading.Cable) == CableRole.Feeder && FramesOf(reading).MinBy(frame => _feeders[frame].Count()) is { } fed
-            ? [.. _feeders[fed].Where(feeder => feeder != reading.Cable.Id).Take(MostFeeders)]
-            : [];
+    private OtherFeeders? FedAlsoBy(CableReading reading) =>
+        CableRoles.Of(_record, reading.Cable) == CableRole.Feeder
+        && FramesOf(reading).MinBy(frame => _feeders[frame].Count()) is { } fed
+        && _feeders[fed].Count() - 1 is > 0 and var others
+            ? new OtherFeeders(fed, [.. _feeders[fed].Where(feeder => feeder != reading.Cable.Id).Take(MostFeeders)], others)
+            : null;
 
     // An end may name a frame that the record does not have, or one withdrawn: such a record has errors, and is published with them all the
     // same.

@@ -65,6 +65,9 @@ public sealed record PuttingBackStep(int Number, StepAction Action, PuttingBackS
     /// <summary>Frames that this is the first step of the list to connect something to, and whose earths are not all on the list.</summary>
     public ImmutableArray<EarthBefore> EarthsBefore { get; init; } = [];
 
+    /// <summary>Where an earth is tested: the earths of the frame that are too short, and so no step of the list.</summary>
+    public ImmutableArray<PuttingBackShort> EarthsTooShort { get; init; } = [];
+
     /// <summary>How far it has come.</summary>
     public StepState State { get; init; } = StepState.From([]);
 

@@ -65,7 +65,18 @@ internal sealed class PuttingBackWriter
             });
         }
 
-        foreach (var frame in _frames.Where(frame => frame.Owner is null)) On(frame, StepAction.TestEarth, PuttingBackStage.Earth);
+        // The crew looks for the earth there: where it is no step, this one says why.
+        var lacking = tooShort.SelectMany(each => _earths.FramesOf(each.Laid.Cable.Id).Select(frame => (Frame: frame, Short: each)))
+            .ToLookup(pair => pair.Frame, pair => pair.Short, StringComparer.Ordinal);
+        foreach (var frame in _frames.Where(frame => frame.Owner is null))
+        {
+            Add(new PuttingBackStep(0, StepAction.TestEarth, PuttingBackStage.Earth)
+            {
+                Frame = frame,
+                EarthsTooShort = [.. lacking[frame.Id]],
+            });
+        }
+
         Lay(others.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)), PuttingBackStage.Laying);
         Lay(others.Where(laid => OrderRules.FeedersLast.Roles.Contains(laid.Role)), PuttingBackStage.LayingPower);
         Connect(others.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)), PuttingBackStage.Signal);

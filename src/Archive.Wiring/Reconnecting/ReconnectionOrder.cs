@@ -24,7 +24,7 @@ public sealed class ReconnectionOrder
     private readonly FrozenDictionary<string, ImmutableArray<RefittedCable>> _byFrame;
     private readonly UnitIndex _units;
     private readonly EarthTree _earths;
-    private readonly FrozenDictionary<string, PullGroup> _lifts;
+    private readonly FrozenDictionary<string, RefittedCable> _byId;
     private readonly FrameReadiness _frames;
     private readonly WorkProgress _progress;
     private readonly Func<string, LaidRun?>? _runs;
@@ -47,7 +47,7 @@ public sealed class ReconnectionOrder
                 .Select((laid, turn) => new RefittedCable(
                     readings.Find(laid.Cable.Id)!, laid.Role, laid.Lift, turn + 1, EndsOf(readings.Find(laid.Cable.Id)!, photos))),
         ];
-        _lifts = Cables.ToFrozenDictionary(laid => laid.Cable.Id, laid => laid.Lift, StringComparer.Ordinal);
+        _byId = Cables.ToFrozenDictionary(laid => laid.Cable.Id, StringComparer.Ordinal);
         _byFrame = Cables
             .SelectMany(laid => laid.Frames.Select(frame => (Frame: frame, Laid: laid)))
             .GroupBy(pair => pair.Frame, pair => pair.Laid, StringComparer.Ordinal)
@@ -71,6 +71,9 @@ public sealed class ReconnectionOrder
         EndPhotoFinder? photos = null,
         Func<string, LaidRun?>? runs = null) =>
         new(record, readings, progress ?? WorkProgress.From(record), photos ?? new EndPhotoFinder(record), runs);
+
+    /// <summary>A cable by its id; null for one that does not stand.</summary>
+    public RefittedCable? Find(string cable) => _byId.GetValueOrDefault(cable);
 
     /// <summary>The cables that are known to end at a frame, in order.</summary>
     /// <returns>Empty where none is.</returns>
@@ -106,8 +109,8 @@ public sealed class ReconnectionOrder
                     ? []
                     : [.. laid.Cable.LiesOver.Select(under => _record.Find<Cable>(under.Value)).OfType<Cable>()
                         .Where(under => !done.Contains(under.Id)
-                            && _lifts.TryGetValue(under.Id, out var lift)
-                            && !ReferenceEquals(lift, laid.Lift)).Select(under => under.Id).Distinct()],
+                            && _byId.TryGetValue(under.Id, out var below)
+                            && !ReferenceEquals(below.Lift, laid.Lift)).Select(under => under.Id).Distinct()],
             });
             done.Add(laid.Cable.Id);
         }

@@ -176,6 +176,21 @@ public sealed class PhotoPlacesTests
     }
 
     [Fact]
+    public void What_is_marked_in_a_photo_is_not_listed_again()
+    {
+        Assert.Null(Page("photos/P-1/index.html").QuerySelector("#shows"));
+        Assert.Equal(("In this photo", "A-1 B-1"), Shows(Page("photos/P-7/index.html")));
+        var some = Sketch.Of(
+            ("frames/f.yaml", Frames),
+            ("photos/p.yaml", "- {id: P-1, file: a.jpg, shows: [A-1, B-1], regions: [{box: [0.1, 0.2, 0.1, 0.5], shows: A-1}]}\n"));
+        Assert.Equal(("Also in this photo", "B-1"), Shows(some.Page("photos/P-1/index.html")));
+
+        static (string Heading, string Ids) Shows(IParentNode page) => (
+            page.QuerySelector("#shows")!.TextContent,
+            string.Join(' ', page.QuerySelectorAll("#shows + div .id").Select(id => id.TextContent)));
+    }
+
+    [Fact]
     public void A_frame_is_outlined_in_its_own_photos_and_at_the_ends_of_its_cables()
     {
         var frame = Page("frames/A-1/index.html");

@@ -12,6 +12,7 @@ using Archive.Plans;
 using Archive.Plans.Catalog;
 using Archive.Plans.Decabling;
 using Archive.Plans.Now;
+using Archive.Plans.Progress;
 using Archive.Plans.Reconnecting;
 using Archive.Records.Model;
 using Archive.Records.Reading;
@@ -280,6 +281,78 @@ public sealed partial class WarningTests
 
         IEnumerable<string> With(params string[] leads) => json.Where(entry => entry.Warnings.Any(warning => leads.Any(lead =>
             warning.StartsWith(lead, StringComparison.Ordinal)))).Select(entry => entry.Cable).Order(StringComparer.Ordinal);
+    }
+
+    // An earth that does not reach is no step, and everything else at the frame waits for it.
+    [Fact]
+    public void An_earth_that_is_too_short_is_named_where_the_earth_of_its_frame_is_tested()
+    {
+        var context = Demo.Value.Basis;
+        var tests = Json(Reconnecting.Value, 1, "frame", "step")
+            .Where(entry => entry.Cable.StartsWith("test_earth ", StringComparison.Ordinal))
+            .ToDictionary(entry => entry.List, entry => entry.Warnings);
+        Assert.Equal(
+            [
+                "Earth: a licensed person tests the path to the building's earth and writes the result down.",
+                "Its earth is too short: C-2017 by 1.07 m in Exhibition hall, the boathouse. It is no step of this list. A licensed person decides what earths R3-07 instead; connect nothing to it before.",
+            ],
+            tests["R3-07"]);
+        Assert.Equal(
+            context.Connecting.Cables
+                .Where(laid => laid.Role == CableRole.Earth
+                    && context.Runs.Reaches[0].ByCable.GetValueOrDefault(laid.Cable.Id) is { IsHere: true, Verdict: ReachVerdict.TooShort })
+                .Select(laid => laid.Cable.Id)
+                .Order(StringComparer.Ordinal),
+            tests.Values.SelectMany(warnings => warnings)
+                .Where(warning => warning.StartsWith("Its earth is too short: ", StringComparison.Ordinal))
+                .Select(warning => warning["Its earth is too short: ".Length..].Split(' ')[0])
+                .Order(StringComparer.Ordinal));
+        Assert.EndsWith(
+            " It is no step of a re-connection list, because it is too short for the hall by 1.07 m. Someone decides first what becomes of it.",
+            string.Concat(new RecordStatus(context, context.TakingOut, context.Connecting)
+                .Of(context.Record.Find<Cable>("C-2017")!)
+                .Select(part => part.Text)),
+            StringComparison.Ordinal);
+    }
+
+    // Of PW-05, the demo's record has feeders C-1901 to C-1911, C-1921 to C-1925, C-1931 and C-1932.
+    [Theory]
+    [InlineData("C-0906", "C-0923 also ends at R2-03; nothing there is dead before all are off.")]
+    [InlineData(
+        "C-1931",
+        "C-1901, C-1902, C-1903, C-1904, C-1905, C-1906, C-1907, C-1908, C-1909, C-1910, C-1911, C-1921 and 5 more feeders also end at PW-05; nothing there is dead before all are off.")]
+    public void A_feeder_that_is_not_the_only_one_says_where_it_is_not_and_counts_them_all(string cable, string says) =>
+        Assert.Contains(
+            $"Fed more than once: {says}",
+            Json(Decabling.Value, 0, null, "step").First(entry => entry.Cable.EndsWith(" " + cable, StringComparison.Ordinal)).Warnings);
+
+    // Who disconnects a cable weeks before it is pulled must not be the one who cuts it.
+    [Fact]
+    public void A_cable_is_cut_at_the_step_that_pulls_it_and_at_no_other()
+    {
+        var page = Sketch.Of(
+            ("frames/f.yaml", "- {id: R1, positions: [{id: S1, ports: [J1, J2]}]}\n"),
+            ("kinds/k.yaml", "- {id: line, name: Line, family: pairs, hazards: [outside_line]}\n"),
+            ("cables/c.yaml", """
+                - {id: C-1, kind: line, ends: [{at: R1/S1/J1}], fate: sever, reason: Sealed in the wall, permission: {by: the owner}}
+                - {id: C-2, kind: line, ends: [{at: R1/S1/J2}], fate: coil, coil_to: R1}
+                """))
+            .Page("plans/decabling/steps/index.html");
+        var steps = page.QuerySelectorAll(".of-step .does").Select(Text).ToList();
+        Assert.Equal(4, steps.Count);
+        Assert.Contains(
+            " Disconnect. Its far end is outside: not yours to touch. At R1/S1/J1. Leave it where it lies: it is cut and pulled in a later step. Waiting",
+            steps[0],
+            StringComparison.Ordinal);
+        Assert.Contains(
+            " Disconnect. Its far end is outside: not yours to touch. It stays connected at R1/S1/J2. Leave it where it lies: it is pulled",
+            steps[1],
+            StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Pull. To be cut. Reason: Sealed in the wall. Allowed by the owner. Show the crew lead where before you cut. Pull it back to R1/S1/J1.",
+            steps[2],
+            StringComparison.Ordinal);
+        Assert.DoesNotContain("cut", steps[3], StringComparison.Ordinal);
     }
 
     [Fact]
