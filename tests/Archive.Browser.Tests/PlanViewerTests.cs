@@ -61,7 +61,7 @@ public sealed class PlanViewerTests(DemoSite demo, Chromium chromium)
         await Assertions.Expect(page.Locator(".plan .fan .way")).ToHaveCountAsync(1);
         await Assertions.Expect(page.Locator(".plan-says p")).ToContainTextAsync("T-09");
 
-        // At the top the wheel moves nothing beneath the pointer.
+        // At the top the wheel moves nothing under the pointer.
         await page.EvaluateAsync("scrollTo({ top: 0, behavior: 'instant' })");
         var box = (await page.Locator(".plan svg").BoundingBoxAsync())!;
         await page.Mouse.MoveAsync(box.X + 200, box.Y + 200);

@@ -212,7 +212,7 @@ public sealed class SearchPageTests(DemoSite demo, Chromium chromium) : IDisposa
     }
 
     // What is known of a record comes after its id: its name, its line, and the place in it that its link leads to.
-    private static Task AllIsSaid(IPage tab) => tab.WaitForFunctionAsync("""
+    private static async Task AllIsSaid(IPage tab) => await tab.WaitForFunctionAsync("""
         () => {
           const results = [...document.querySelectorAll('#search-results > li')];
           return results.length > 0 && results.every(result => result.querySelector('.name').textContent + result.querySelector('.line').textContent);

@@ -31,7 +31,7 @@ internal sealed class Asfound : IDisposable
         File.WriteAllText(this[path], text);
     }
 
-    /// <summary>Writes a file in one step: whoever watches sees the old text or the new, never an empty file.</summary>
+    /// <summary>Writes a file in one step: a preview sees the old text or the new, never an empty file.</summary>
     internal void Replace(string path, string text)
     {
         Write("draft", text);

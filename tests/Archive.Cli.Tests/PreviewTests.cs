@@ -55,7 +55,8 @@ public sealed class PreviewTests : IAsyncLifetime
     public async Task Errors_are_also_written_to_its_terminal()
     {
         Assert.Equal("", _out.ToString());
-        _archive.Replace("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one, wieght: 310 kg}\n- {id: R1-02, name: Receiver two}\n");
+        _archive.Replace(
+            "content/frames/r1.yaml", "- {id: R1-01, name: Receiver one, wieght: 310 kg}\n- {id: R1-02, name: Receiver two}\n");
         while (!(await _lines.Reader.ReadAsync(Patience)).Contains("1 error", StringComparison.Ordinal))
         {
         }
