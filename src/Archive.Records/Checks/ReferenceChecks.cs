@@ -75,21 +75,36 @@ internal static class ReferenceChecks
     {
         var (role, name) = reference;
         return DiagnosticDescriptors.UnknownReference.At(
-            name.Span, $"there is no {role.Noun} `{name.Value}`", Help(context.Names.Nearest(name.Value, role.Kinds), reference));
+            name.Span, $"there is no {role.Noun} `{name.Value}`", Help(context, reference));
     }
 
-    private static string Help(ArchiveRecord? nearest, Reference reference)
+    private static string Help(CheckContext context, Reference reference)
     {
         var (role, name) = reference;
+        var nearest = context.Names.Nearest(name.Value, role.Kinds);
         if (name.Value.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash && role.Kinds.Contains(RecordKind.Frame))
             return $"name the frame alone: `{name.Value[..slash]}`";
         if (role == ReferenceRole.Explains && name.Value.Contains(' ', StringComparison.Ordinal))
             return "`about` of a document lists the ids of what it explains; write a description in `note`";
+        if (nearest is null && role.Key == "at" && WithSlashes(context.Record, name.Value) is { } address)
+            return $"did you mean `{address}`?";
         if (nearest is null) return $"write the id of {RecordPhrases.One(role.Noun)}, or add one with the id `{name.Value}`";
         if (!role.Kinds.Contains(nearest.RecordKind))
             return $"write the id of {RecordPhrases.One(role.Noun)}; the nearest id is `{nearest.Id}`, {RecordPhrases.One(nearest.RecordKind)}";
         return string.Equals(nearest.Id, name.Value, StringComparison.OrdinalIgnoreCase)
             ? $"write `{nearest.Id}`: letter case counts in ids"
             : $"did you mean `{nearest.Id}`?";
+    }
+
+    // An address that was written with dashes.
+    private static string? WithSlashes(ArchiveModel record, string written)
+    {
+        for (var dash = written.LastIndexOf('-'); dash > 0; dash = written.LastIndexOf('-', dash - 1))
+        {
+            if (record.Find<Frame>(written[..dash]) is not null)
+                return $"{written[..dash]}/{written[(dash + 1)..].Replace('-', '/')}";
+        }
+
+        return null;
     }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 
@@ -7,6 +8,10 @@ namespace Archive.Records.Terms;
 /// <summary>A physical dimension and the spellings of its units that the record takes.</summary>
 public abstract class Dimension
 {
+    // How people write that a figure is a guess.
+    private protected static readonly ImmutableArray<string> Guesses =
+        ["approximately", "approx.", "approx", "about", "circa", "ca.", "ca", "c.", "~", "≈"];
+
     private protected Dimension(string noun, string wanted, FrozenDictionary<string, decimal> units)
     {
         Noun = noun;
@@ -45,8 +50,23 @@ public sealed class Dimension<T> : Dimension
     /// <returns>The quantity in SI units, or what is wrong.</returns>
     public QuantityParseResult<T> Read(string text)
     {
-        if (QuantityParts.Parse(text, out var parts) is { } error) return new(null, error);
+        if (QuantityParts.Parse(text, out var parts) is { } error) return new(null, Suited(error, text));
         return Sum(parts, out var si) is { } wrong ? new(null, wrong) : new(_fromSi((double)si), null);
+    }
+
+    // An example in a unit of its own; a guess is said in a key of its own.
+    private TermError Suited(TermError error, string text) => Guessed(text) is { } guessed
+        ? error with { Help = $"write `{guessed}` and how it is known: `{{is: {guessed}, from: estimated}}`" }
+        : Units.ContainsKey("m") ? error
+        : error with { Help = error.Help.Replace(QuantityParts.Example, $"18.3 {Wanted.Split('`')[1]}", StringComparison.Ordinal) };
+
+    private static string? Guessed(string text)
+    {
+        var written = text.Trim();
+        return Guesses.FirstOrDefault(guess => written.StartsWith(guess, StringComparison.OrdinalIgnoreCase)) is { } about
+            && written[about.Length..].TrimStart() is [>= '0' and <= '9', ..] rest
+            ? rest
+            : null;
     }
 
     private TermError? Sum(List<QuantityPart> parts, out decimal si)

@@ -25,6 +25,7 @@ public class HelpTests
     [InlineData("kind: coax-75, fate: coil, coil_to: R2-06", "refer to its replacement, or remove the reference")]
     [InlineData("kind: coax-75, ends: [{at: HF-5}]", "write `R2-05`")]
     [InlineData("kind: coax-75, ends: [{at: R2-05/S9}]", "did you mean `S7`?")]
+    [InlineData("kind: coax-75, ends: [{at: R2-05-S7-J1}]", "did you mean `R2-05/S7/J1`?")]
     [InlineData("kind: coax-75, ends: [{at: R2-05/PANEL}]", "it has S7, S8")]
     [InlineData("kind: coax-75, ends: [{at: R2-05/S7/J25}]", "it has J1..J24, TB1")]
     [InlineData("kind: coax-75, note: 'by [[R2-05/S7]]'", "write `[[R2-05|R2-05/S7]]`")]
@@ -40,7 +41,15 @@ public class HelpTests
 
     [Theory]
     [InlineData("frames/a.yaml", "- {id: A, name: A, size: 700x500x2100}", "add the unit of length: `700 x 500 x 2100 mm`?")]
+    [InlineData("frames/a.yaml", "- {id: A, name: A, weight: heavy}", "write a number and a unit, such as `18.3 kg`")]
+    [InlineData(
+        "frames/a.yaml", "- {id: A, name: A, weight: ca. 50 kg}", "write `50 kg` and how it is known: `{is: 50 kg, from: estimated}`")]
+    [InlineData("cables/a.yaml", "- {id: A, kind: k, length: ~7 m}", "write `7 m` and how it is known: `{is: 7 m, from: estimated}`")]
     [InlineData("frames/a.yaml", "- {id: A, name: A, positions: [S1]}", "write `{id: S1}`")]
+    [InlineData(
+        "frames/a.yaml",
+        "- {id: A, name: A, positions: [{S1: Amplifier}]}",
+        "write `id: S1`, and what is behind it under a key of its own: holds, from_floor, height, ports, slots, note")]
     [InlineData(
         "frames/a.yaml",
         "- {id: Ä, name: A}",

@@ -230,12 +230,14 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
             if (key.Text == "<<" && value is RejectedNode) continue; // The alias that it merges was reported.
             var nearest = NearestName.Find(key.Text, format.Keys.Select(known => known.Name));
             if (nearest is not null) (misspelt ??= []).Add(nearest);
+            var asRecord = nearest is null ? AsRecord(key, value) : null;
+            if (asRecord is not null) (misspelt ??= []).AddRange(value is ScalarNode ? ["id"] : format.Keys.Select(known => known.Name));
             _diagnostics.Add(DiagnosticDescriptors.UnknownKey.At(
                 key.Span,
                 $"unknown key `{key.Short}` in this {Subject}",
                 nearest is not null
                     ? $"did you mean `{nearest}`?"
-                    : AsRecord(key, value) ?? $"known keys: {string.Join(", ", format.Keys.Select(known => known.Name))}"));
+                    : asRecord ?? $"known keys: {string.Join(", ", format.Keys.Select(known => known.Name))}"));
         }
 
         foreach (var key in format.Keys)
@@ -261,6 +263,8 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
     private string? AsRecord(ScalarNode key, SyntaxNode value) => format.Find("id") is null || Has("id") ? null : value switch
     {
         MappingNode => $"write `- id: {key.Short}`, and the keys of this {Subject} below it",
+        ScalarNode when key == _node.Entries[0].Key && key.Text.Any(char.IsAsciiDigit) =>
+            $"write `id: {key.Short}`, and what is behind it under a key of its own: {string.Join(", ", format.Keys.Select(known => known.Name).Where(name => name != "id"))}",
         ListNode { Items: [MappingNode, ..] } => $"leave out `{key.Short}:`, and begin each {Subject} with `- id: …`",
         _ => null,
     };
