@@ -144,7 +144,8 @@ public sealed class StepWarnings(PlanContext context)
         return new StepWarning(WarningKind.EarthBefore, "Earth before this", earth.Count == 0
             ? ["no earth is recorded for ", frame, "; connect nothing to it until a licensed person says it is earthed."]
             : [
-                "check that ", frame, " is earthed by ", .. TextPart.Named(earth.Cables, earth.Count), ", which this list does not connect."
+                "check that ", frame, " is earthed: ", .. TextPart.Named(earth.Cables, earth.Count, "earth"),
+                earth.Count == 1 ? " is no step of this list." : " are no steps of this list."
             ])
         {
             Frame = earth.Frame,

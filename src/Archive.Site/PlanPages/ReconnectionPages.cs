@@ -171,11 +171,13 @@ internal sealed class ReconnectionPages(
 
         for (var end = 0; end < step.Ends.Length; end++)
         {
-            yield return new CrewText(end > 0
-                ? "and"
-                : step.Action == StepAction.Lay
-                ? "From"
-                : "At", rowBuilder.At(step.Ends[end].End, location))
+            var isLaid = step.Action == StepAction.Lay;
+            yield return new CrewText(end switch
+            {
+                0 => isLaid ? "From" : "At",
+                1 => isLaid ? "to" : "and",
+                _ => "and",
+            }, rowBuilder.At(step.Ends[end].End, location))
             { Connector = step.Ends[end].End.Seen?.Connector?.Value ?? "" };
             if (step.Ends[end].StaysFast) yield return new CrewText("(left coiled here)", null);
         }

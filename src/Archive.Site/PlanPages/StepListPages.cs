@@ -66,7 +66,7 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
     /// <param name="word">What a step that was done is.</param>
     public static string Left(int done, int all, string word) => done == 0
         ? $"{Phrase.Heading(Phrase.Count(all, "step"))}; none is {word} yet, as far as the record says."
-        : $"{Phrase.Count(all - done)} of {Phrase.Count(all, "step")} left; the other {Phrase.Count(done)} {(done == 1 ? "is" : "are")} {word}, as the record says.";
+        : $"{Phrase.Count(all - done)} of {Phrase.Count(all, "step")} left; {Phrase.Count(done)} {(done == 1 ? "is" : "are")} {word}, as the record says.";
 
     /// <summary>What the ticks of a list are kept under on a device: the same for all forms of it.</summary>
     /// <param name="folder">The list's folder.</param>

@@ -283,6 +283,20 @@ public sealed partial class WarningTests
             warning.StartsWith(lead, StringComparison.Ordinal)))).Select(entry => entry.Cable).Order(StringComparer.Ordinal);
     }
 
+    [Fact]
+    public void A_cable_is_laid_from_one_end_to_the_other_and_an_earth_that_is_no_step_is_not_said_to_be_connected()
+    {
+        var text = Pages(Reconnecting.Value).Select(page => new HtmlParser().ParseDocument(page))
+            .First(page => page.QuerySelector("link[rel=canonical]")!.GetAttribute("href")!.EndsWith(
+                "/plans/reconnection/frames/R3-07/steps/", StringComparison.Ordinal))
+            .QuerySelectorAll(".of-step .does").Select(Text).ToList();
+        Assert.Contains(text, step => step.StartsWith(
+            "Lay. From R2-07/S1/J3 (left coiled here) to R3-07/S1/J01. Through N-02, N-05, N-03. 13 m long.", StringComparison.Ordinal));
+        Assert.Single(text, step => step.StartsWith(
+            "Earth before this: check that R3-07 is earthed: C-2017 is no step of this list. Connect. At R3-07/S1/J01.",
+            StringComparison.Ordinal));
+    }
+
     // An earth that does not reach is no step, and everything else at the frame waits for it.
     [Fact]
     public void An_earth_that_is_too_short_is_named_where_the_earth_of_its_frame_is_tested()
