@@ -1,6 +1,7 @@
 using Archive.Cli.Output;
 using Archive.Diagnostics.Descriptors;
 using Archive.Diagnostics.Rendering;
+using Archive.Records.Model;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -105,6 +106,20 @@ public sealed class CommandLineTests
             Assert.All(page.Split('\n'), line => Assert.InRange(line.Length, 0, 80));
             Assert.DoesNotMatch(@"\{[a-z]{3,}\}", page); // a place of the template that nothing was put into
         }
+    }
+
+    [Theory]
+    [InlineData("find")]
+    [InlineData("new")]
+    public void Help_names_every_kind_of_record_where_one_is_chosen(string name)
+    {
+        var page = HelpPage.Read(CommandLine.Make(Silent).Subcommands.Single(command => command.Name == name));
+        var words = string.Join(' ', page.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains(
+            ": frame, cable, \"cable kind\", tray, unit, piece, box, hall, scheme, display, photo, document, event or story ",
+            words,
+            StringComparison.Ordinal);
+        Assert.All(Enum.GetValues<RecordKind>(), kind => Assert.Contains(kind.Noun(), words, StringComparison.Ordinal));
     }
 
     /// <summary>Each command has its line in the table of README.md, and what a line names is taken by that command.</summary>

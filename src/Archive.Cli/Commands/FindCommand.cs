@@ -23,12 +23,16 @@ internal static class FindCommand
     /// <summary>What kinds of record are called.</summary>
     internal static readonly string[] Kinds = [.. Enum.GetValues<RecordKind>().Select(kind => kind.Noun())];
 
+    // As a shell takes them: what has a space is in quotes.
+    internal static readonly string KindsInWords = string.Join(
+        ", ", Kinds[..^1].Select(kind => kind.Contains(' ', StringComparison.Ordinal) ? $"\"{kind}\"" : kind)) + $" or {Kinds[^1]}";
+
     private static readonly JsonSerializerOptions Json = new() { WriteIndented = true, NewLine = "\n", Encoder = JsonText.Alone };
 
     private static readonly Option<string> KindOption = new Option<string>("--kind")
     {
         HelpName = "NOUN",
-        Description = "only this kind of record: frame, cable, \"cable kind\", tray, hall, scheme, display, photo, event or story",
+        Description = $"only this kind of record: {KindsInWords}",
     }.AcceptOnlyFromAmong(Kinds);
 
     private static readonly Option<string> ModuleOption =

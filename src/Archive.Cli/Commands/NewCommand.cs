@@ -22,8 +22,7 @@ internal static class NewCommand
     private static readonly Option<string> KindOption = new("--kind")
     {
         HelpName = "NOUN",
-        Description =
-            "make a record of this kind instead: frame, cable, \"cable kind\", tray, hall, scheme, display, photo, event or story",
+        Description = $"make a record of this kind instead: {FindCommand.KindsInWords}",
     };
 
     private static readonly Option<string> AppendOption = new("--append")
