@@ -96,12 +96,12 @@ internal static class NextSteps
         string? Does(Frame frame, Journey journey) => journey.Situation switch
         {
             Situation.AsFound or Situation.Disconnected or Situation.Removed or Situation.Packed when planned.Contains(frame.Id)
-                && !stillIn.Contains(frame.Id) => "load it",
-            Situation.OnTheRoad => "unload it",
-            Situation.Arrived or Situation.Unpacked when planned[frame.Id].Any(hall => hall.Id == journey.Hall) => "set it in place",
+                && !stillIn.Contains(frame.Id) => "load",
+            Situation.OnTheRoad => "unload",
+            Situation.Arrived or Situation.Unpacked when planned[frame.Id].Any(hall => hall.Id == journey.Hall) => "set in place",
             Situation.Arrived or Situation.Unpacked when planned[frame.Id].FirstOrDefault() is { } hall =>
-                $"bring it to {Phrase.OneLine(hall.Title)}",
-            Situation.Stood => "level and anchor it",
+                $"bring to {Phrase.OneLine(hall.Title)}:",
+            Situation.Stood => "level and anchor",
             _ => null,
         };
     }

@@ -85,6 +85,9 @@ public sealed record ReconnectionRow(int Step, RecordLink Of, string Action)
     /// <summary>Whether it is a step on a cable; else on a frame.</summary>
     public bool IsCable { get; init; }
 
+    /// <summary>Whether the cable is laid in it, from its first end; else one end is connected.</summary>
+    public bool Lays { get; init; }
+
     /// <summary>
     /// What is to be read on the cable, exactly as written: its label, else the tags at its ends; empty where there is nothing.
     /// </summary>

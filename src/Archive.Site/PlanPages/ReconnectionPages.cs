@@ -254,6 +254,7 @@ internal sealed class ReconnectionPages(
         return row with
         {
             IsCable = true,
+            Lays = step.Lays,
             Prints = RowBuilder.PrintOn(laid.Cable),
             Kind = rowBuilder.KindOf(laid.Cable, location),
             Ends = [.. ends],

@@ -27,6 +27,10 @@ public sealed class NowTests
     {
         var plan = Now(Demo.Value);
         Assert.NotEmpty(plan.Next);
+        // The frame follows these words.
+        Assert.Equal(
+            ["level and anchor OP-01", "level and anchor OP-02", "level and anchor OP-04"],
+            plan.Next.Where(step => step.Crew == CrewKind.Moving).Select(step => $"{step.Does} {step.Frame}"));
         var crews = plan.Next.Where(step => step.Crew != CrewKind.Moving).GroupBy(step => (step.Crew, step.Number)).ToList();
         foreach (var work in crews.GroupBy(crew => crew.Key.Crew))
         {

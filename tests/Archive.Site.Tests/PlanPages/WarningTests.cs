@@ -297,6 +297,21 @@ public sealed partial class WarningTests
             StringComparison.Ordinal));
     }
 
+    [Fact]
+    public void A_step_that_lays_a_cable_says_from_where_and_one_that_connects_it_says_what_is_here()
+    {
+        var lists = Pages(Reconnecting.Value).Select(page => new HtmlParser().ParseDocument(page)).ToList();
+        var rows = lists.SelectMany(page => page.QuerySelectorAll("table.relaid tr:has([data-is=To])")).ToList();
+        Assert.True(rows.Count > 1000);
+        Assert.All(rows, row => Assert.Equal(
+            row.QuerySelector(".action")!.TextContent == "Connect" ? "Here" : "From", row.Children[2].GetAttribute("data-is")));
+        Assert.All(
+            lists.SelectMany(page => page.QuerySelectorAll("table.relaid:has([data-is=To])")),
+            table => Assert.Equal(
+                table.QuerySelector("[data-is=To]")!.PreviousElementSibling!.GetAttribute("data-is"),
+                table.QuerySelectorAll("thead th")[2].TextContent));
+    }
+
     // An earth that does not reach is no step, and everything else at the frame waits for it.
     [Fact]
     public void An_earth_that_is_too_short_is_named_where_the_earth_of_its_frame_is_tested()
