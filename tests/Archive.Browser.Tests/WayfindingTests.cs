@@ -110,6 +110,9 @@ public sealed class WayfindingTests(DemoSite demo, Chromium chromium)
         foreach (var type in PageTypes.All)
         {
             await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)));
+
+            // Letters of another font take other room; fonts come once something is set in them.
+            await page.EvaluateAsync("() => { document.documentElement.scrollHeight; return document.fonts.ready.then(() => true); }");
             if (await page.EvaluateAsync<bool>("""
                 () => document.documentElement.scrollHeight > 3 * 780 && document.querySelectorAll("main h2[id]").length > 1
                   && !document.querySelector("main nav[aria-label='On this page'], .steps")
