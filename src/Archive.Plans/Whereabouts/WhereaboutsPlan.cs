@@ -7,13 +7,13 @@ using Archive.Wiring.Progress;
 
 namespace Archive.Plans.Whereabouts;
 
-/// <summary>Where every frame and cable is now, and what is missing, from the events since the machine was found.</summary>
+/// <summary>Where everything that can be moved is now, and what is missing, from the events since the machine was found.</summary>
 public sealed class WhereaboutsPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
         "whereabouts",
         "Whereabouts",
-        "Where each frame and cable is now and how it got there; what was loaded but never arrived, and what arrived but was never loaded.",
+        "Where each thing is now and how it got there; what was loaded but never arrived, and what arrived but was never loaded.",
         (context, _) => new WhereaboutsPlan(context));
 
     private static readonly DataShape<ArchiveEvent> Stop = new DataShape<ArchiveEvent>()
@@ -47,8 +47,25 @@ public sealed class WhereaboutsPlan : Plan
     private WhereaboutsPlan(PlanContext context)
         : base(Kind) => All = context.Progress.Journeys.All;
 
-    /// <summary>The journey of each frame and cable.</summary>
+    /// <summary>The journey of each frame, cable, tray, unit, piece and box.</summary>
     public ImmutableArray<Journey> All { get; }
+
+    // Of trays, units, pieces and boxes, those alone have a journey that events are about.
+    private string Touched()
+    {
+        var whole = All.Where(journey => journey.Of is Frame or Cable).ToList();
+        var others = All.Where(journey => journey.Of is not (Frame or Cable)).ToList();
+        var kinds = others.Select(journey => journey.Of.RecordKind).Distinct().ToList();
+        return $"Events are recorded for {Phrase.Count(whole.Count(journey => journey.Events.Length > 0))} of "
+            + Phrase.Count(whole.Count, "frame or cable", "frames and cables")
+            + kinds switch
+            {
+                [] => "",
+                [var kind] => $", and for {Phrase.Count(others.Count, kind.Noun(), kind.Folder())}",
+                _ => $", and for {Phrase.Count(others.Count)} {Phrase.Listed([.. kinds.Select(kind => kind.Folder())])}",
+            }
+            + "; all others are as found.";
+    }
 
     public override ImmutableArray<string> Summary
     {
@@ -63,7 +80,7 @@ public sealed class WhereaboutsPlan : Plan
             [
                 touched == 0
                     ? "Nothing has happened since the machine was found: everything is where it was."
-                    : $"Events are recorded for {Phrase.Count(touched)} of {Phrase.Count(All.Length, "frame or cable", "frames and cables")}; all others are as found.",
+                    : Touched(),
                 .. lost > 0 ? [$"{Phrase.Count(lost)} {(lost == 1 ? "was" : "were")} loaded but never arrived."] : Array.Empty<string>(),
                 .. stray > 0 ? [$"{Phrase.Count(stray)} arrived but {(stray == 1 ? "was" : "were")} never loaded."] : Array.Empty<string>(),
                 .. missing > 0

@@ -18,6 +18,8 @@ public sealed class WhereaboutsPageTests
     public void What_went_the_same_way_stands_together_and_nothing_is_left_out()
     {
         var page = Sketch.Page("plans/whereabouts/index.html");
+        Assert.Equal(
+            "Events are recorded for 3 of 4 frames and cables; all others are as found.", page.QuerySelector(".lead p")!.TextContent);
         Assert.Equal(["B", "A First", "C"], page.QuerySelectorAll(".ways tbody th").Select(cell => cell.TextContent));
         Assert.Equal(
             ["Loaded, but never arrived 1", "In The store 2"],
@@ -25,11 +27,16 @@ public sealed class WhereaboutsPageTests
 
         var together = Sketch.Of(
             ("frames/f.yaml", "[{id: A}, {id: B}, {id: C}]"),
+            ("cables/c.yaml", "[{id: C-1}]"),
+            ("boxes/b.yaml", "[{id: X-1, name: One}, {id: X-2, name: Two}]"),
             (
                 "events/e.yaml",
-                "[{id: E-1, on: 2026-06-01, what: inspected, of: [A, C]}, {id: E-2, on: 2026-06-02, what: inspected, of: [B]}]"))
+                "[{id: E-1, on: 2026-06-01, what: inspected, of: [A, C]}, {id: E-2, on: 2026-06-02, what: inspected, of: [B, X-1]}]"))
                 .Page("plans/whereabouts/index.html");
-        Assert.Equal(["A, C", "B"], together.QuerySelectorAll(".ways tbody th").Select(cell => cell.TextContent));
+        Assert.Equal(
+            "Events are recorded for 3 of 4 frames and cables, and for 1 box; all others are as found.",
+            together.QuerySelector(".lead p")!.TextContent);
+        Assert.Equal(["A, C", "B, X-1 One"], together.QuerySelectorAll(".ways tbody th").Select(cell => cell.TextContent));
         Assert.Equal(2, together.QuerySelectorAll(".ways .when").Length);
     }
 }
