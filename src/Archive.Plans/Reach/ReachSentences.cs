@@ -12,6 +12,10 @@ public static class ReachSentences
     // More in one breath is heard by nobody.
     private const int MostRead = 20;
 
+    // What is unknown comes last, before what would settle it.
+    private static readonly ImmutableArray<ReachVerdict> Told =
+        [ReachVerdict.Reaches, ReachVerdict.TooShort, ReachVerdict.NoWay, ReachVerdict.Unknown];
+
     private static readonly Length TapeError = Length.FromMillimeters(50);
 
     /// <summary>What comes of a hall, in a sentence or three.</summary>
@@ -19,15 +23,14 @@ public static class ReachSentences
     {
         var text = new UnitFormatter(context.Record.Statement.Units?.Value ?? DisplayUnits.Metric);
         var here = reach.Cables.Count(cable => cable.IsHere);
-        var counts = string.Join(", ", Enum.GetValues<ReachVerdict>()
-            .OrderDescending()
-            .Select(verdict => (verdict, Count: reach.Count(verdict)))
+        var counts = string.Join(", ", Told.Select(verdict => (verdict, Count: reach.Count(verdict)))
             .Where(each => each.Count > 0)
-            .Select(each => $"{Phrase.Count(each.Count)} {Verb(each.verdict, each.Count)}"));
-        var shortage = reach.Shortage > Length.Zero ? reach.Count(ReachVerdict.TooShort) == 1
-            ? $" It is {Together(reach.Shortage, text)} short."
-            : $" They are {Together(reach.Shortage, text)} short in total." : "";
-        return $"{reach.Layout.Hall.Title}: of {Phrase.Count(here, "cable")} between frames in this hall, {(here == 0 ? "none is known" : counts)}.{shortage}{Measuring(reach)}{Away(reach)}{Unmeasured(reach)}";
+            .Select(each => $"{Phrase.Count(each.Count)} {Verb(each.verdict, each.Count)}{By(each.verdict, each.Count)}"));
+        return $"{reach.Layout.Hall.Title}: of {Phrase.Count(here, "cable")} between frames in this hall, {(here == 0 ? "none is known" : counts)}.{Measuring(reach)}{Away(reach)}{Unmeasured(reach)}";
+
+        string By(ReachVerdict verdict, int count) => verdict != ReachVerdict.TooShort
+            ? ""
+            : $" by {Together(reach.Shortage, text)}{(count == 1 ? "" : " in total")}";
     }
 
     /// <summary>A verdict as a heading says it.</summary>
@@ -107,7 +110,7 @@ public static class ReachSentences
         var settle = reach.Cables.Count(cable => cable is { IsHere: true, Verdict: ReachVerdict.Unknown, Needed: not null });
         return settle == 0
             ? ""
-            : $" Measuring {(settle == 1 ? "one cable" : $"{Phrase.Count(settle)} cables")} would settle {(settle == 1 ? "it: the minimum length is shown" : "them: the minimum lengths are shown")}.";
+            : $" {Phrase.Count(settle)} of the unknown can be settled by measuring {(settle == 1 ? "it: the minimum length is shown" : "them: the minimum lengths are shown")}.";
     }
 
     private static string Away(HallReach reach)

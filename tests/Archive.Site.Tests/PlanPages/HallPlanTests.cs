@@ -86,7 +86,7 @@ public sealed class HallPlanTests
     {
         var says = _sketch.Contents.Plans.OfType<ReachPlan>().Single().Summary;
         Assert.Equal(
-            "The new hall: of 4 cables between frames in this hall, 1 reaches, 2 are unknown, 1 is too short. It is 0.03 m (1 in) short. Measuring one cable would settle it: the minimum length is shown. 1 more cable ends at a frame that is not in this hall.",
+            "The new hall: of 4 cables between frames in this hall, 1 reaches, 1 is too short by 0.03 m (1 in), 2 are unknown. 1 of the unknown can be settled by measuring it: the minimum length is shown. 1 more cable ends at a frame that is not in this hall.",
             says[0]);
         Assert.Equal("The length needed is the route from port to port plus 0.50 m (1 ft 8 in) at each end.", says[1]);
     }
