@@ -36,7 +36,7 @@ public sealed class IntakeTests : IDisposable
               IMG_0001.jpg       P-0005  label  R1-02  by the label in it
               IMG_0002_rear.jpg  P-0006  rear   R1-02  by the label in IMG_0001.jpg; view by the file's name
 
-            2026-05-12 10:45 to 10:45, Kodiak K-100: 1 photo, the first is IMG_0003.jpg
+            2026-05-12 10:45, Kodiak K-100: 1 photo, the first is IMG_0003.jpg
               IMG_0003.jpg  P-0007  -  -
 
             Left alone

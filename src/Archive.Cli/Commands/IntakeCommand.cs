@@ -204,10 +204,10 @@ internal static class IntakeCommand
     {
         var camera = group.Camera.Length > 0 ? group.Camera : "unknown camera";
         if (group.Photos[0].Taken is not { } first) return $"Time unknown, {camera}";
-        var last = group.Photos[^1].Taken ?? first;
-        var end = last.Date == first.Date
-            ? last.ToString("HH:mm", CultureInfo.InvariantCulture)
-            : last.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
-        return string.Create(CultureInfo.InvariantCulture, $"{first:yyyy-MM-dd HH:mm} to {end}, {camera}");
+        var (begin, end) = (Minute(first), Minute(group.Photos[^1].Taken ?? first));
+        var until = end == begin ? "" : $" to {(end[..10] == begin[..10] ? end[11..] : end)}";
+        return $"{begin}{until}, {camera}";
+
+        static string Minute(DateTime at) => at.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
     }
 }
