@@ -54,11 +54,14 @@ public sealed class Dimension<T> : Dimension
         return Sum(parts, out var si) is { } wrong ? new(null, wrong) : new(_fromSi((double)si), null);
     }
 
-    // An example in a unit of its own; a guess is said in a key of its own.
+    // Not every key takes evidence, and cells of a table have it in a column: the help is true of all.
     private TermError Suited(TermError error, string text) => Guessed(text) is { } guessed
-        ? error with { Help = $"write `{guessed}` and how it is known: `{{is: {guessed}, from: estimated}}`" }
-        : Units.ContainsKey("m") ? error
-        : error with { Help = error.Help.Replace(QuantityParts.Example, $"18.3 {Wanted.Split('`')[1]}", StringComparison.Ordinal) };
+        ? error with
+        {
+            Help = $"write `{guessed}`; if the key takes it, `{{is: {guessed}, from: estimated}}` says that it is a guess; in a table, a column such as `length_from` does",
+        }
+        : error.Help.Length > 0 ? error
+        : error with { Help = $"write a number and a unit, such as `18.3 {(Units.ContainsKey("m") ? "m" : Wanted.Split('`')[1])}`" };
 
     private static string? Guessed(string text)
     {

@@ -21,8 +21,8 @@ internal readonly record struct QuantityPart(
 // Takes a quantity's text apart: `7 ft 2 1/2 in` is 7 ft and 2.5 in.
 internal static class QuantityParts
 {
-    // An example of a quantity, which a dimension replaces by one in its own unit.
-    internal const string Example = "18.3 m";
+    // A dimension, which knows its units, says how to write one.
+    private const string NumberAndUnit = "";
 
     private const int MostParts = 3;
     private const int MostDigits = 20;
@@ -52,7 +52,7 @@ internal static class QuantityParts
                 at,
                 text.Length - at,
                 "too many numbers for one quantity",
-                $"write a number and a unit, such as `{Example}`")
+                NumberAndUnit)
             : null;
     }
 
@@ -129,7 +129,7 @@ internal static class QuantityParts
             start,
             length,
             length == 0 ? "a quantity is missing its number" : $"`{text.Substring(start, length)}` does not begin with a number",
-            $"write a number and a unit, such as `{Example}`");
+            NumberAndUnit);
     }
 
     private static int Numeral(string text, int at)

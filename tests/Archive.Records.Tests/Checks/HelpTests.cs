@@ -43,8 +43,13 @@ public class HelpTests
     [InlineData("frames/a.yaml", "- {id: A, name: A, size: 700x500x2100}", "add the unit of length: `700 x 500 x 2100 mm`?")]
     [InlineData("frames/a.yaml", "- {id: A, name: A, weight: heavy}", "write a number and a unit, such as `18.3 kg`")]
     [InlineData(
-        "frames/a.yaml", "- {id: A, name: A, weight: ca. 50 kg}", "write `50 kg` and how it is known: `{is: 50 kg, from: estimated}`")]
-    [InlineData("cables/a.yaml", "- {id: A, kind: k, length: ~7 m}", "write `7 m` and how it is known: `{is: 7 m, from: estimated}`")]
+        "frames/a.yaml",
+        "- {id: A, name: A, weight: ca. 50 kg}",
+        "write `50 kg`; if the key takes it, `{is: 50 kg, from: estimated}` says that it is a guess; in a table, a column such as `length_from` does")]
+    [InlineData(
+        "cables/a.yaml",
+        "- {id: A, kind: k, length: ~7 m}",
+        "write `7 m`; if the key takes it, `{is: 7 m, from: estimated}` says that it is a guess; in a table, a column such as `length_from` does")]
     [InlineData("frames/a.yaml", "- {id: A, name: A, positions: [S1]}", "write `{id: S1}`")]
     [InlineData(
         "frames/a.yaml",
